@@ -7,6 +7,7 @@ import (
 	"hembook/internal/fault"
 	"hembook/internal/figure"
 	"hembook/internal/garment"
+	"hembook/internal/meant"
 	"hembook/internal/measure"
 	"hembook/internal/record"
 )
@@ -90,7 +91,36 @@ func (c *Cutting) Short() []fault.Fault {
 		faults.Warnf(l.Cloth.Use.Use.At, "see what came and what was cut off: hembook tally --cloth "+l.Cloth.Use.Use.V,
 			"%s: the shelf has %s less than the lay takes", l.Part, l.pad.Tape(l.OnHand.Value.In(millimetres).Number))
 	}
+	c.shortTogether(&faults)
 	return faults.Sorted()
+}
+
+// shortTogether warns of a cloth that several parts are still to be cut from, of which
+// the shelf has enough for each of them and not for all.
+func (c *Cutting) shortTogether(faults *fault.Faults) {
+	told := map[*record.Cloth]bool{}
+	for _, l := range c.Lays {
+		cloth := l.Cloth.Cloth
+		if cloth == nil || told[cloth] {
+			continue
+		}
+		told[cloth] = true
+		var parts []string
+		last, over := l, 0.0
+		for _, o := range c.Lays {
+			if o.Cloth.Cloth == cloth && o.Plan != nil && o.Enough && o.OnHand.Value.Known() {
+				parts, last, over = append(parts, o.Part), o, over+o.OnHand.Value.In(millimetres).Number
+			}
+		}
+		if len(parts) < 2 {
+			continue
+		}
+		short := float64(garment.OnShelfOf(l.pad, cloth).MM()*float64(len(parts)-1)) - over
+		if short > 1e-3 {
+			faults.Warnf(last.Cloth.Use.Use.At, "see what came and what was cut off: hembook tally --cloth "+last.Cloth.Use.Use.V,
+				"%s are cut from %s, and the shelf has %s less than their lays take together", meant.List(parts, "and"), last.Use(), l.pad.Tape(short))
+		}
+	}
 }
 
 // mass is the weight of the cloth needed, over its full width.
