@@ -108,7 +108,7 @@ func (c *Cutting) shortTogether(faults *fault.Faults) {
 		var parts []string
 		last, over := l, 0.0
 		for _, o := range c.Lays {
-			if o.Cloth.Cloth == cloth && o.Plan != nil && o.Enough && o.OnHand.Value.Known() {
+			if o.Cloth.Cloth == cloth && o.Plan != nil && o.Enough && o.OnHand.ID != "" && o.OnHand.Value.Known() {
 				parts, last, over = append(parts, o.Part), o, over+o.OnHand.Value.In(millimetres).Number
 			}
 		}

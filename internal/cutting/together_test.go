@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"hembook/internal/fault"
+	"hembook/internal/figure"
 )
 
 // One cloth in two parts: a lining of 600 and a back of 500 take 650 and 550 of it, with 25 at
@@ -18,10 +19,17 @@ func TestOneClothInTwoParts(t *testing.T) {
 	} {
 		b := benchWith(t, "width: 450\non-hand: "+onHand+"\n", "")
 		b.file("content/builds/test/build.yaml", "name: Test\ngarment: dress\nstate: cutting\ncloth: {shell: linen, back cloth: linen}\n"+pieces)
-		got := b.cut().Short()
+		cut := b.cut()
+		got := cut.Short()
 		is := func(f fault.Fault) bool { return f.Message == want }
 		if want == "" && len(got) > 0 || want != "" && !slices.ContainsFunc(got, is) {
 			t.Errorf("on the shelf %s: %v", onHand, got)
+		}
+		for _, l := range cut.Lays { // once they are cut they are held against nothing
+			l.OnHand, l.Enough = figure.Figure{}, true
+		}
+		if got := cut.Short(); len(got) > 0 {
+			t.Errorf("of cut cloth on the shelf %s: %v", onHand, got)
 		}
 	}
 }
