@@ -7,7 +7,6 @@ import (
 	"hembook/internal/fault"
 	"hembook/internal/figure"
 	"hembook/internal/garment"
-	"hembook/internal/meant"
 	"hembook/internal/measure"
 	"hembook/internal/record"
 )
@@ -118,7 +117,7 @@ func (c *Cutting) shortTogether(faults *fault.Faults) {
 		short := float64(garment.OnShelfOf(l.pad, cloth).MM()*float64(len(parts)-1)) - over
 		if short > 1e-3 {
 			faults.Warnf(last.Cloth.Use.Use.At, "see what came and what was cut off: hembook tally --cloth "+last.Cloth.Use.Use.V,
-				"%s are cut from %s, and the shelf has %s less than their lays take together", meant.List(parts, "and"), last.Use(), l.pad.Tape(short))
+				"%s are cut from %s, and the shelf has %s less than their lays take together", strings.Join(parts, " and "), last.Use(), l.pad.Tape(short))
 		}
 	}
 }
