@@ -89,3 +89,39 @@ func insideLength(ring, path []point, d float64) float64 {
 	}
 	return to - from
 }
+
+// allLining reports whether a piece is cut in lining alone, and what backs it.
+func allLining(of []string) bool {
+	lining := false
+	for _, part := range of {
+		switch part {
+		case "lining":
+			lining = true
+		case "fusing", "interlining", "interfacing", "underlining", "backing":
+		default:
+			return false
+		}
+	}
+	return lining
+}
+
+// linesOfLining are those of the lines of the outside that a lining like it has too: what
+// is cut or folded there, and what the record names on it.
+func (g *garment) linesOfLining(all []pieceLine, piece string) (out []pieceLine) {
+	for _, l := range all {
+		named := false
+		for _, group := range []string{"seams", "finishes", "notions"} {
+			for _, v := range g.build.get(group).named() {
+				texts := append(v.get("of").texts(), v.get("along").text(), v.get("holes-along").text())
+				for _, side := range v.of("join").list() {
+					texts = append(texts, side.texts()...)
+				}
+				named = named || slices.ContainsFunc(texts, func(t string) bool { return strings.Contains(t, piece+"."+l.name) })
+			}
+		}
+		if named || l.at.get("slit").yes() || l.at.get("fold").yes() {
+			out = append(out, l)
+		}
+	}
+	return out
+}

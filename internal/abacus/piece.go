@@ -174,6 +174,9 @@ func (g *garment) makePiece(name string) *piece {
 	}
 	p.name = name
 	if of := v.get("of"); of.there() {
+		if v.get("like").there() && allLining(of.texts()) && !allLining(p.of) {
+			p.lines = g.linesOfLining(p.lines, name)
+		}
 		p.of = of.texts()
 	} else if p.of == nil {
 		p.of = g.parts[:1]
