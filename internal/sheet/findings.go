@@ -94,15 +94,18 @@ func (f *facts) findings(v *vault, wanted []kind, faults []fault.Fault) []Findin
 		return slices.ContainsFunc(wanted, func(k kind) bool { return k.name == name })
 	}
 	find := &finder{facts: f}
-	if !slices.ContainsFunc(wanted, func(k kind) bool { return k.readers[0].bundle() != ByItself }) {
+	if !slices.ContainsFunc(wanted, func(k kind) bool { return k.readers[0].bundle() != ByItself || k.readers[0] == Labelled }) {
 		return nil // what is asked rests on nothing that is sewn
+	}
+	if has("labels") && !has("care-and-fit") {
+		find.care()
 	}
 	if has("care-and-fit") {
 		find.care()
 		find.fit(v)
 		find.wearing()
 	}
-	if has("care-and-fit") || has("customs") {
+	if has("care-and-fit") || has("customs") || has("labels") {
 		find.content()
 	}
 	if has("care-and-fit") || has("box") {

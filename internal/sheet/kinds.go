@@ -17,6 +17,7 @@ func init() { // not at once: the writers refer to the kinds
 	kinds = []kind{
 		declare("agree", false, openAgree, agreeing, Orderer),
 		declare("measure", false, openMeasure, measuring, Measured),
+		declare("labels", false, openCard, sewnIn, Labelled),
 		declare("card", false, openCard, foldedCard, Wearer),
 		declare("care-and-fit", true, openFit, careAndFit, Wearer),
 		declare("box", true, openNothing, inTheBox, Wearer),

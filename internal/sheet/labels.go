@@ -1,0 +1,83 @@
+package sheet
+
+import (
+	"strconv"
+
+	"hembook/internal/compose"
+	"hembook/internal/document"
+	"hembook/internal/draw"
+	"hembook/internal/drawing"
+	"hembook/internal/paper"
+	"hembook/internal/paper/caremark"
+)
+
+// sewnIn are the labels to sew into the garment, on tapes of two widths: whose work it
+// is, for whom, its fibres and its care.
+func sewnIn(c *composer, own cardOpened) {
+	c.titled("sheet.labels", "", c.t.say("labels.about"))
+	var all document.Sketches
+	for _, wide := range []float64{25, 25, 35} {
+		all.Of = append(all.Of, c.label(wide, own.Wearer, true))
+	}
+	for _, wide := range []float64{25, 35} {
+		all.Of = append(all.Of, c.label(wide, "", false))
+	}
+	c.Add(all)
+	var list document.List
+	list.Numbered = true
+	for _, word := range []string{"labels.cut", "labels.ends", "labels.wash"} {
+		list.Items = append(list.Items, document.Item{Phrase: c.Phrase(document.Say(c.t.say(word)))})
+	}
+	c.Add(list)
+	c.aside(c.t.say("labels.law"))
+}
+
+// label is one label, whole or with the maker's name alone.
+func (c *composer) label(wide float64, wearer string, whole bool) document.Sketch {
+	room := c.room.Workroom
+	l := draw.SewLabel{Wide: wide, Front: []string{room.Maker.Name.Or(room.Name.V)}, Fits: func(l drawing.Label) float64 { return paper.LabelWide(l, &drawing.Print) }}
+	if whole && wearer != "" {
+		l.Front = append(l.Front, c.t.say("card.for", "wearer", wearer))
+	}
+	if year := c.madeOn(); year > 0 {
+		l.Front = append(l.Front, strconv.Itoa(year))
+	}
+	if whole {
+		for _, line := range compose.FibreLines(c, c.content) {
+			if line.Unknown == "" {
+				l.Back = append(l.Back, c.says(upper(line.Term), line.Words))
+			}
+		}
+		l.Symbols = c.labelSymbols()
+	}
+	d := draw.SewIn(l)
+	d.Title = c.t.say("sheet.labels")
+	return document.Sketch{Draw: kept(d), Exact: true, Caption: strconv.Itoa(int(wide)) + gap + "mm"}
+}
+
+// madeOn is the year it was made; 0 where that is not known.
+func (c *composer) madeOn() int {
+	switch {
+	case c.build.Sent.Given():
+		return c.build.Sent.V.Year
+	case c.build.Due.Given():
+		return c.build.Due.V.Year
+	}
+	return 0
+}
+
+// labelSymbols are the care symbols; none where the care is not known.
+func (c *composer) labelSymbols() []*drawing.Drawing {
+	if !c.careKnown() || c.opt.Plain {
+		return nil
+	}
+	var out []*drawing.Drawing
+	for i := range c.care.Axes {
+		for _, o := range c.care.Axes[i].Options {
+			if d, ok := caremark.Named(o.Name); ok {
+				out = append(out, d)
+			}
+		}
+	}
+	return out
+}
