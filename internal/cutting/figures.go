@@ -29,12 +29,14 @@ func usualOf(room *record.Room) usual {
 			l.V = to
 		}
 	}
-	or(&u.straightening, 25*measure.Millimetre)
-	or(&u.step, 10*measure.Centimetre)
-	or(&u.allowance, 15*measure.Millimetre)
-	if room.BareUnit() == measure.UnitIn {
+	straightening, step := 25*measure.Millimetre, 10*measure.Centimetre
+	if room.BareUnit() == measure.UnitIn { // there cloth is sold by the eighth of a yard (common practice, no source)
 		u.per = measure.UnitYd
+		straightening, step = measure.Inch, measure.Yard/8
 	}
+	or(&u.straightening, straightening)
+	or(&u.step, step)
+	or(&u.allowance, 15*measure.Millimetre)
 	return u
 }
 

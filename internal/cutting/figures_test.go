@@ -123,6 +123,19 @@ func TestYards(t *testing.T) {
 	money(t, l.Bought, "10.00 USD")
 }
 
+// TestShopsOfTheCountry: where nothing is said of it, cloth is cut by 10 cm, and by the
+// eighth of a yard where lengths are inches; both ends are straightened by 25 mm, or 1 in.
+func TestShopsOfTheCountry(t *testing.T) {
+	l := benchWith(t, "width: 1000\n", rectangles("1", "[900, 860]")).lay()
+	is(t, l.Needed, 1) // 860 + 50 = 910, in steps of 100
+	b := benchWith(t, "width: 45 in\n", "units: in\n"+rectangles("1", "[40, 34]"))
+	b.file("content/workroom.yaml", "name: Test\nunits: in\n")
+	is(t, b.lay().Needed, 0.9144) // 34 + 2 = 36 in, which are eight eighths of a yard
+	b = benchWith(t, "width: 45 in\n", "units: in\n"+rectangles("1", "[40, 34.25]"))
+	b.file("content/workroom.yaml", "name: Test\nunits: in\n")
+	is(t, b.lay().Needed, 9*4.5*0.0254) // 36.25 in are more than eight of 4.5 in
+}
+
 // TestNotKnown: what is missing is said, never a zero.
 func TestNotKnown(t *testing.T) {
 	l := benchWith(t, "width: 1000\n", rectangles("1", "[500, 500]")).lay()

@@ -1,6 +1,7 @@
 package cutting
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"strings"
@@ -71,6 +72,7 @@ func (p *Problem) match(g *garment.Garment, c *garment.Cloth) {
 	for i := range g.Build.Match {
 		m.entry(&g.Build.Match[i])
 	}
+	p.pointAlike()
 	if len(p.Matches) == 0 {
 		p.Notes = append(p.Notes, "the cloth has a repeat, and nothing is matched in it: see match")
 	}
@@ -79,7 +81,7 @@ func (p *Problem) match(g *garment.Garment, c *garment.Cloth) {
 // entry matches one thing that the record names.
 func (m *matcher) entry(e *record.Matching) {
 	if e.Edge != "" {
-		m.line(e)
+		m.line(e, record.EdgeRef{Piece: e.Piece, Edge: e.Edge})
 		return
 	}
 	for _, s := range m.g.Seams {
@@ -88,14 +90,20 @@ func (m *matcher) entry(e *record.Matching) {
 			return
 		}
 	}
+	if n := m.g.Build.NotionOf(e.Of); n != nil {
+		m.line(e, n.Along.V)
+		if n.HolesOn.Given() {
+			m.line(e, n.HolesOn.V)
+		}
+	}
 }
 
 // seam matches the two sides of a seam, or a piece that is set on another.
 func (m *matcher) seam(e *record.Matching, s *garment.Seam) {
-	for i, joined := range m.g.Pieces {
-		for k := range joined.Lines {
+	for i, under := range m.g.Pieces {
+		for k := range under.Lines {
 			if l := &m.g.Pieces[i].Lines[k]; l.Name == s.Name && l.Place != "" {
-				m.setOn(e, joined, l, s)
+				m.setOn(e, under, l, s)
 			}
 		}
 	}
@@ -106,9 +114,22 @@ func (m *matcher) seam(e *record.Matching, s *garment.Seam) {
 		}
 	}
 	slices.SortStableFunc(joins, func(a, b sewn.JoinID) int { return m.rank(a) - m.rank(b) })
+	var met []matchedJoin
 	for _, id := range joins {
-		m.join(e, id)
+		if one, ok := m.join(e, id); ok {
+			met = append(met, one)
+		}
 	}
+	for i := range met {
+		m.lean(met, &met[i].Match)
+		m.add(met[i].Match, met[i].darted, met[i].bent)
+	}
+}
+
+// A matchedJoin is a match of one join of a seam.
+type matchedJoin struct {
+	Match
+	darted, bent bool
 }
 
 // rank puts what lies at the back last: where not all can meet, the front does (common
@@ -139,13 +160,13 @@ func (m *matcher) pieceOf(id sewn.SideID) string {
 
 // join matches one join, from where it is to meet: at a notch of a curved seam, at a
 // fold, else at its lower end.
-func (m *matcher) join(e *record.Matching, id sewn.JoinID) {
+func (m *matcher) join(e *record.Matching, id sewn.JoinID) (matchedJoin, bool) {
 	s := m.g.Sewn
 	j := &s.Joins[id]
 	one, two := s.Sides[j.A.Side].Copy, s.Sides[j.B.Side].Copy
 	a, b := m.spotter(one), m.spotter(two)
 	if a == nil || b == nil {
-		return
+		return matchedJoin{}, false
 	}
 	pair := func(x, y float64) [2]lay.TiedPoint {
 		p, q := s.Facing(id, x, y)
@@ -165,7 +186,7 @@ func (m *matcher) join(e *record.Matching, id sewn.JoinID) {
 	} else if m.onFold(match.pairs[samples]) && !m.onFold(match.pairs[0]) {
 		slices.Reverse(match.pairs)
 	}
-	m.add(match, m.g.Sewn.Darted(id), bent)
+	return matchedJoin{match, m.g.Sewn.Darted(id), bent}, true
 }
 
 // bend is how far the points of one side lie from the straight line between their ends.
@@ -285,13 +306,14 @@ func corner(l shape.Line) (left, top float64) {
 }
 
 // line matches a line of one piece: upright, with a leading line of the pattern where one
-// knows where that runs, else from copy to copy; level, with one that runs across.
-func (m *matcher) line(e *record.Matching) {
-	i, ok := m.index[e.Piece]
+// knows where that runs, else from copy to copy; level, with one that runs across. It may
+// lie so far inside an edge.
+func (m *matcher) line(e *record.Matching, at record.EdgeRef) {
+	i, ok := m.index[at.Piece]
 	if !ok {
 		return
 	}
-	points := lineOf(m.p.Pieces[i], e.Edge)
+	points := lineOf(m.p.Pieces[i], at.Edge, at.Inside.MM())
 	if len(points) < 2 {
 		return
 	}
@@ -300,7 +322,7 @@ func (m *matcher) line(e *record.Matching) {
 		low = shape.Point{X: min(low.X, q.X), Y: min(low.Y, q.Y)}
 		high = shape.Point{X: max(high.X, q.X), Y: max(high.Y, q.Y)}
 	}
-	match := Match{What: e.Piece + "." + e.Edge, Lines: e.Piece + "." + e.Edge, entry: e}
+	match := Match{What: cmp.Or(e.Of, at.Piece+"."+at.Edge), Lines: at.Piece + "." + at.Edge, entry: e}
 	upright, level := high.X-low.X <= straight, high.Y-low.Y <= straight
 	plies := max(1, m.p.Pieces[i].PliesIn(m.p.Part))
 	var copies []lay.TiedPoint
@@ -346,14 +368,14 @@ func (m *Match) never(why string) {
 
 const noLine = "the cloth's file does not say where a leading line runs, as repeat: {line: 12}"
 
-// lineOf is a line or an edge of a piece.
-func lineOf(p *garment.Piece, name string) shape.Line {
+// lineOf is a line of a piece, or one so far inside an edge.
+func lineOf(p *garment.Piece, name string, inside float64) shape.Line {
 	for i := range p.Lines {
 		if p.Lines[i].Name == name {
 			return p.Lines[i].Points
 		}
 	}
-	line, err := p.Outline.Beside(name, 0)
+	line, err := p.Outline.Beside(name, inside)
 	if err != nil {
 		return nil
 	}
@@ -372,11 +394,7 @@ func (m *matcher) asks(e *record.Matching, across bool) bool {
 // add adds a match with the ties it needs.
 func (m *matcher) add(one Match, darted, bent bool) {
 	one.Along.Asked, one.Across.Asked = m.asks(one.entry, false), m.asks(one.entry, true)
-	for _, t := range one.pairs[0] {
-		if g := m.p.Pieces[t.Piece]; g.Grain != "along" {
-			one.never(g.Name + " is not cut along the grain")
-		}
-	}
+	m.onGrain(&one)
 	if !one.Along.Never {
 		one.Along.Why = m.unlike(one.pairs, false, 1, darted, bent)
 		m.across(&one, darted, bent)
@@ -395,9 +413,9 @@ func (m *matcher) across(one *Match, darted, bent bool) {
 	case m.unlike(one.pairs, true, -1, darted, bent) != "":
 		one.Across.Why = why
 	case m.c.Cloth.Uneven.V:
-		one.Across.Why = "slanted edges meet as mirror images, and an uneven pattern has none"
+		one.Across.Why = m.slanted(one) + " meet as mirror images, and an uneven pattern has none"
 	case !m.even:
-		one.Across.Why = "slanted edges meet as mirror images, and " + noLine
+		one.Across.Why = m.slanted(one) + " meet as mirror images, and " + noLine
 	default:
 		one.Across.Mirror = true
 	}
@@ -406,41 +424,52 @@ func (m *matcher) across(one *Match, darted, bent bool) {
 // unlike says why two lines that meet at one point do not all along: way is 1 where the
 // pattern goes on, −1 where it meets its mirror image.
 func (m *matcher) unlike(pairs [][2]lay.TiedPoint, across bool, way float64, darted, bent bool) string {
-	off := func(k int) float64 { return m.worn(&pairs[k][0], across) - float64(way*m.worn(&pairs[k][1], across)) }
-	far := 0.0
-	for k := range pairs {
-		far = max(far, math.Abs(off(k)-off(0)))
-	}
 	switch {
-	case far <= 2*straight:
+	case m.spread(pairs, across, way) <= 2*straight:
 		return ""
 	case darted:
 		return "a dart or pleat breaks the line"
 	case bent:
 		return "the seam is curved"
 	}
-	a, b := m.lean(pairs, 0), m.lean(pairs, 1)
+	a, b := m.slant(pairs, 0), m.slant(pairs, 1)
 	if math.Abs(a-b) < 0.5 {
 		return "both lean " + number(a, 0) + "°"
 	}
 	return "one leans " + number(a, 0) + "°, the other " + number(b, 0) + "°"
 }
 
-// lean is by how many degrees one side of a seam leans from the grain.
-func (m *matcher) lean(pairs [][2]lay.TiedPoint, side int) float64 {
+// spread is how far two lines that meet at one point are off all along, at most.
+func (m *matcher) spread(pairs [][2]lay.TiedPoint, across bool, way float64) float64 {
+	off := func(k int) float64 { return m.worn(&pairs[k][0], across) - float64(way*m.worn(&pairs[k][1], across)) }
+	far := 0.0
+	for k := range pairs {
+		far = max(far, math.Abs(off(k)-off(0)))
+	}
+	return far
+}
+
+// slant is by how many degrees one side of a seam leans from the grain.
+func (m *matcher) slant(pairs [][2]lay.TiedPoint, side int) float64 {
 	a, b := pairs[0][side].At, pairs[len(pairs)-1][side].At
 	return math.Atan2(math.Abs(b.Y-a.Y), math.Abs(b.X-a.X)) * 180 / math.Pi
 }
 
 // worn is how far a point lies along or across its piece as it is worn.
 func (m *matcher) worn(t *lay.TiedPoint, across bool) float64 {
+	q := &m.p.Lay.Pieces[t.Piece]
+	sin, cos := math.Sincos(q.Shown * math.Pi / 180)
+	x, y := t.At.X, t.At.Y
+	if q.Shown != 0 {
+		x, y = float64(x*cos)-float64(y*sin), float64(x*sin)+float64(y*cos)
+	}
 	switch {
 	case !across:
-		return t.At.X
-	case m.p.Lay.Pieces[t.Piece].Mirrored && t.Copy%2 == 1:
-		return -t.At.Y
+		return x
+	case q.Mirrored && t.Copy%2 == 1:
+		return -y
 	}
-	return t.At.Y
+	return y
 }
 
 // tie ties two points in one direction where that is asked.

@@ -217,11 +217,11 @@ func TestUnevenIsOneWay(t *testing.T) {
 	}
 }
 
-// A piece on the bias meets in no pattern, and that is told; so does a seam turned.
-func TestBiasMatchesNothing(t *testing.T) {
+// A piece on the bias meets in no pattern with one that is not, and that is told.
+func TestBiasMeetsNoStraightPiece(t *testing.T) {
 	bias := strings.Replace(straightSkirt, "  back:\n", "  back:\n    grain: bias\n", 1)
 	l := benchWith(t, "width: 900\nrepeat: {along: 90}\n", "match: [sides]\n"+bias).lay()
-	if got := told(l); !strings.Contains(got, "back is not cut along the grain") {
+	if got := told(l); !strings.Contains(got, "cannot meet: back is cut on the bias and front is not") {
 		t.Errorf("told %q", got)
 	}
 }

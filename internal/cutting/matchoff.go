@@ -57,7 +57,11 @@ func (p *Problem) seen(plan *lay.Plan, t *lay.TiedPoint, across bool) (float64, 
 	if across {
 		v = q.Y - p.Lay.Cloth.Line
 	}
-	if at.Turn > 90 && at.Turn < 270 {
+	shown := p.Lay.Pieces[t.Piece].Shown
+	if at.Mirrored {
+		shown = -shown
+	}
+	if math.Abs(math.Remainder(at.Turn-shown, 360)) > 90 {
 		v = -v
 	}
 	return v, true

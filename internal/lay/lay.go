@@ -71,6 +71,7 @@ type Piece struct {
 	OnFold   bool      // a half: edge FoldEdge lies on a fold of the cloth
 	FoldEdge int       // the edge from Outline[FoldEdge] to the next point
 	Stage    int       // lower stages are laid first, as if alone
+	Shown    float64   // degrees by which it is turned where it is tied, mirrored copies by as much the other way; 0 along the grain
 }
 
 // Options say how hard to try.

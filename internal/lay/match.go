@@ -47,10 +47,15 @@ func (m *model) ownShapes(p *Problem, i int) {
 	it := &m.items[i]
 	mirrored := p.Pieces[it.piece].Mirrored && it.copy%2 == 1
 	about := p.Cloth.Lined || m.across.of[i].root < 0
+	shown := p.Pieces[it.piece].Shown
+	if mirrored {
+		shown = -shown
+	}
 	var own []int
 	for _, k := range it.shapes {
 		s := m.shapes[k]
-		if s.mirrored == mirrored && (s.turn == 0 || s.turn == 180 && about) {
+		s.about = s.turn != normalTurn(shown)
+		if s.mirrored == mirrored && (!s.about || s.turn == normalTurn(shown+180) && about) {
 			m.shapes = append(m.shapes, s)
 			own = append(own, len(m.shapes)-1)
 		}
@@ -137,7 +142,7 @@ func (m *model) phaseAt(k *knot, at spot) float64 {
 	if k == m.across {
 		v = at.y + s.offY - m.line
 	}
-	if s.turn == 180 {
+	if s.about {
 		return -v
 	}
 	return v
@@ -236,26 +241,26 @@ func (m *model) settle(along, across phases) {
 		for _, n := range m.items[i].shapes {
 			s := &m.shapes[n]
 			if w := m.along.of[i]; w.root >= 0 {
-				s.stepX, s.phaseX = m.along.step(w, along, s.turn)
+				s.stepX, s.phaseX = m.along.step(w, along, s.about)
 				s.phaseX -= s.offX
 			}
 			if w := m.across.of[i]; w.root >= 0 {
-				s.stepY, s.phaseY = m.across.step(w, across, s.turn)
+				s.stepY, s.phaseY = m.across.step(w, across, s.about)
 				s.phaseY += m.line - s.offY
 			}
 		}
 	}
 }
 
-// step is the repeat that a tied item keeps to and where in it its origin lies when it is
-// turned so; 0 where its group has no place yet.
-func (k *knot) step(w swing, at phases, turn float64) (step, phase float64) {
+// step is the repeat that a tied item keeps to and where in it its origin lies, turned
+// about or not; 0 where its group has no place yet.
+func (k *knot) step(w swing, at phases, about bool) (step, phase float64) {
 	root, ok := at[w.root]
 	if !ok {
 		return 0, 0
 	}
 	phase = float64(w.sign*root) + w.off
-	if turn == 180 {
+	if about {
 		phase = -phase
 	}
 	return k.repeat, phase

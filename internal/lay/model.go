@@ -53,6 +53,7 @@ type shape struct {
 	offY     float64 // its own origin, from its place
 	zone     Zone    // that it lies in; with a half, only the fold it lies on
 	onFold   bool    // a half
+	about    bool    // of a tied item: it lies half a turn round from how its pattern is seen
 	stepX    float64 // repeat along, 0 for none; then x = phaseX + k·stepX
 	stepY    float64
 	phaseX   float64

@@ -145,9 +145,10 @@ func (k *knot) same(a, b, step float64) bool {
 
 // tiedItem is the item of a copy, and how far the point lies from its origin as worn.
 func (m *model) tiedItem(p *Problem, t *TiedPoint, across bool) (int, float64) {
-	v := t.At.X
+	sin, cos := sinCosDegrees(p.Pieces[t.Piece].Shown)
+	v := float64(t.At.X*cos) - float64(t.At.Y*sin)
 	if across {
-		v = t.At.Y
+		v = float64(t.At.X*sin) + float64(t.At.Y*cos)
 		if p.Pieces[t.Piece].Mirrored && t.Copy%2 == 1 {
 			v = -v
 		}

@@ -49,7 +49,7 @@ type Build struct {
 	Levels     Dict[LevelSpec]   `yaml:"levels" about:"a measurement the outlines cannot tell: its width, or how far the finished garment may differ"`
 	Lengths    []LengthLine      `yaml:"lengths" about:"finished lengths to be known, by their names: waist to hem, sleeve …"`
 	Notions    []Notion          `yaml:"notions" about:"zips, hooks, buttons, boning, tapes, elastic, cords"`
-	MatchOf    List[Text]        `yaml:"match" about:"what meets in the pattern of the cloth: seams, pieces set on others, edges as front.centre; with along or across behind it, only that way" eg:"[sides, pocket, front.centre]"`
+	MatchOf    List[Text]        `yaml:"match" about:"what meets in the pattern: seams, pieces set on others, edges as front.centre, buttons along their line; along or across, only that way" eg:"[sides, pocket, front.centre]"`
 	Match      []Matching        `yaml:"-"` // what they name
 	Bias       []BiasStrip       `yaml:"bias" about:"bias strip that no finish asks for"`
 	Work       []Step            `yaml:"work" about:"the order of work: each step by what is done"`

@@ -10,7 +10,7 @@ import (
 // A Matching is one thing that must meet in the pattern of the cloth.
 type Matching struct {
 	At    fault.Pos
-	Of    string // a seam; "" where it is a line
+	Of    string // a seam, or a notion that lies along a line; "" where it is a line
 	Piece string // the piece of a line or an edge, and which
 	Edge  string
 	Way   string // along, across; "" for both
@@ -33,6 +33,14 @@ func (b *Build) settleMatch() {
 	}
 }
 
+// NotionOf is the notion of a name; nil where there is none.
+func (b *Build) NotionOf(name string) *Notion {
+	if i := slices.IndexFunc(b.Notions, func(n Notion) bool { return n.Name.V == name }); i >= 0 {
+		return &b.Notions[i]
+	}
+	return nil
+}
+
 // checkMatch checks that what must match is there.
 func (c *buildCheck) checkMatch() {
 	if len(c.b.Match) > 0 {
@@ -45,8 +53,10 @@ func (c *buildCheck) checkMatch() {
 			c.edgeRef(EdgeRef{At: m.At, Piece: m.Piece, Edge: m.Edge})
 		case c.pieces[m.Of] != nil && !slices.Contains(seams, m.Of):
 			c.faults.Errorf(m.At, "name a line or an edge of it, as "+m.Of+".centre, or the seam it lies in", "match: %s is a piece", m.Of)
-		case slices.ContainsFunc(c.b.Notions, func(n Notion) bool { return n.Name.V == m.Of }) && !slices.Contains(seams, m.Of):
-			c.faults.Errorf(m.At, "name the edge it lies along, as front.centre", "match: %s is a notion", m.Of)
+		case c.b.NotionOf(m.Of) != nil && !slices.Contains(seams, m.Of):
+			if n := c.b.NotionOf(m.Of); n.Along.V.Edge == "" {
+				c.faults.Errorf(m.At, "name an edge or a line, as front.centre; or say where they lie, as "+m.Of+": {along: 18 inside front.front}", "match: %s lie along no edge", m.Of)
+			}
 		default:
 			known(Text{m.Of, m.At}, listed{"seam", "in this build", seams}, c.faults)
 		}

@@ -53,8 +53,8 @@ type Usual struct {
 	LeastMargin    Length       `yaml:"least-margin" min:"0" about:"the least allowance that must stay when a seam is let out; else 6 mm"`
 	Tolerance      Length       `yaml:"tolerance" min:"0" about:"how far joined edges may differ; else 3 mm"`
 	MeasuredWithin Length       `yaml:"measured-within" min:"0" about:"how far the garment may differ from the plan; else 10 mm"`
-	Straightening  Length       `yaml:"straightening" min:"0" about:"cloth lost in straightening each end; else 25 mm"`
-	ShopStep       Length       `yaml:"shop-step" min:"1" about:"cloth is bought in multiples of this; else 10 cm"`
+	Straightening  Length       `yaml:"straightening" min:"0" about:"cloth lost in straightening each end; else 25 mm, or 1 in where units are inches"`
+	ShopStep       Length       `yaml:"shop-step" min:"1" about:"cloth is bought in multiples of this; else 10 cm, or 1/8 yd where units are inches"`
 	ThreadWaste    Percent      `yaml:"thread-waste" min:"0" max:"100" about:"added to computed thread; else 15 %"`
 	Reel           Length       `yaml:"reel" min:"1" about:"thread on a reel; else 200 m"`
 	LeastEase      Dict[Length] `yaml:"least-ease" about:"the least ease at a level"`

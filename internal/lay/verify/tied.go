@@ -49,8 +49,12 @@ func (c *checker) seen(t *lay.TiedPoint, across bool) (float64, bool) {
 		if at.Piece != t.Piece || at.Copy != t.Copy && !(at.Pair && at.Copy == t.Copy-1) {
 			continue
 		}
-		turned := math.Abs(math.Remainder(at.Turn-180, 360)) < 1e-9
-		if !turned && math.Abs(math.Remainder(at.Turn, 360)) > 1e-9 {
+		shown, x, y := c.p.Pieces[at.Piece].Shown, t.At.X, t.At.Y
+		if at.Mirrored {
+			shown, y = -shown, -y
+		}
+		turned := math.Abs(math.Remainder(at.Turn-shown-180, 360)) < 1e-9
+		if !turned && math.Abs(math.Remainder(at.Turn-shown, 360)) > 1e-9 {
 			c.say("%s is tied to the pattern and turned by %g", c.name(i), at.Turn)
 			return 0, false
 		}
@@ -58,13 +62,10 @@ func (c *checker) seen(t *lay.TiedPoint, across bool) (float64, bool) {
 			c.say("%s lies so that nobody knows its place in the pattern", c.name(i))
 			return 0, false
 		}
-		v := at.X + upright(t.At.X, turned)
+		sin, cos := math.Sincos(shown * math.Pi / 180)
+		v := at.X + upright(float64(x*cos)-float64(y*sin), turned)
 		if across {
-			y := t.At.Y
-			if at.Mirrored {
-				y = -y
-			}
-			v = at.Y + upright(y, turned) - c.p.Cloth.Line
+			v = at.Y + upright(float64(x*sin)+float64(y*cos), turned) - c.p.Cloth.Line
 		}
 		return upright(v, turned), true
 	}
