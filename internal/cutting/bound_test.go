@@ -1,6 +1,9 @@
 package cutting
 
-import "testing"
+import (
+	"strings"
+	"testing"
+)
 
 // TestBoundSaysHow: a bound of a lay by hand, and how it is told. Cloth 1000 wide.
 func TestBoundSaysHow(t *testing.T) {
@@ -26,5 +29,27 @@ func TestBoundSaysHow(t *testing.T) {
 		if l.Bound.Working.Rule != c.rule || l.Length.Value.Number < c.want-tolerance {
 			t.Errorf("%q, want %q; the lay is %g", l.Bound.Working.Rule, c.rule, l.Length.Value.Number)
 		}
+	}
+}
+
+// TestShortIsToldBeforeItIsLaid: two panels of 600 by 500 lie one after the other on cloth
+// 1000 wide, whatever the lay, so that 0.9 m is 100 mm too short before any lay is planned;
+// once it is planned, 50 for straightening are short too, and what costs least is told.
+func TestShortIsToldBeforeItIsLaid(t *testing.T) {
+	b := benchWith(t, "width: 1000\non-hand: 0.9 m\n", rectangles("2", "[600, 500]"))
+	b.opt.Mode = KeptOnly
+	short := b.cut().Short()
+	if len(short) != 1 || !strings.Contains(short[0].Message, "100 mm less than any lay takes") {
+		t.Fatalf("before a lay: %v", short)
+	}
+	b.opt.Mode = Make
+	short = b.cut().Short()
+	if len(short) != 1 || !strings.Contains(short[0].Message, "150 mm less than the lay takes") || !strings.Contains(short[0].Hint, "buy 200 mm more") {
+		t.Fatalf("with a lay: %v", short)
+	}
+	b = benchWith(t, "width: 1000\non-hand: 1 m\n", rectangles("2", "[600, 500]"))
+	b.opt.Mode = KeptOnly
+	if short := b.cut().Short(); len(short) > 0 {
+		t.Errorf("1 m may be enough, if nothing is straightened: %v", short)
 	}
 }

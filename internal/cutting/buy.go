@@ -80,15 +80,25 @@ func (l *Lay) onHand(u *usual) {
 }
 
 // Short warns of each cloth that is still to be cut and of which the shelf has less
-// than its lay takes.
+// than its lay takes, with what would help at least cost; where there is no lay yet, of one
+// of which it has less than any lay takes.
 func (c *Cutting) Short() []fault.Fault {
 	var faults fault.Faults
 	for _, l := range c.Lays {
-		if l.Enough || l.Plan == nil || !l.OnHand.Value.Known() {
-			continue
+		at := l.Cloth.Use.Use.At
+		switch {
+		case l.Enough:
+		case l.Plan == nil:
+			if by := l.shortOfAny(); by > closeEnough {
+				faults.Warnf(at, "hembook lay "+c.Garment.Build.Slug+" says what would help", "%s: the shelf has %s less than any lay takes", l.Part, l.pad.Tape(by))
+			}
+		case l.OnHand.Value.Known():
+			hint := "see what came and what was cut off: hembook tally --cloth " + l.Cloth.Use.Use.V
+			if len(l.Ways) > 0 && rank(l.Ways[0]) == 0 {
+				hint = l.Ways[0].What + "; more ways: hembook lay " + c.Garment.Build.Slug
+			}
+			faults.Warnf(at, hint, "%s: the shelf has %s less than the lay takes", l.Part, l.pad.Tape(l.OnHand.Value.In(millimetres).Number))
 		}
-		faults.Warnf(l.Cloth.Use.Use.At, "see what came and what was cut off: hembook tally --cloth "+l.Cloth.Use.Use.V,
-			"%s: the shelf has %s less than the lay takes", l.Part, l.pad.Tape(l.OnHand.Value.In(millimetres).Number))
 	}
 	c.shortTogether(&faults)
 	return faults.Sorted()
@@ -120,6 +130,17 @@ func (c *Cutting) shortTogether(faults *fault.Faults) {
 				"%s are cut from %s, and the shelf has %s less than their lays take together", strings.Join(parts, " and "), last.Use(), l.pad.Tape(short))
 		}
 	}
+}
+
+// shortOfAny is how much less the shelf has than a lay of the bound's length takes, mm; 0
+// where that is not known.
+func (l *Lay) shortOfAny() float64 {
+	c := l.Cloth.Cloth
+	if l.Problem == nil || c == nil || !garment.OnShelf(c) || l.build != nil && l.build.HasCut(c, l.Part) {
+		return 0
+	}
+	takes := l.Problem.Lay.Bound().Length / (1 - float64(c.Shrink.Along.V)/100)
+	return takes - garment.OnShelfOf(l.pad, c).MM()
 }
 
 // mass is the weight of the cloth needed, over its full width.

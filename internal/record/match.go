@@ -55,7 +55,7 @@ func (c *buildCheck) checkMatch() {
 			c.faults.Errorf(m.At, "name a line or an edge of it, as "+m.Of+".centre, or the seam it lies in", "match: %s is a piece", m.Of)
 		case c.b.NotionOf(m.Of) != nil && !slices.Contains(seams, m.Of):
 			if n := c.b.NotionOf(m.Of); n.Along.V.Edge == "" {
-				c.faults.Errorf(m.At, "name an edge or a line, as front.centre; or say where they lie, as "+m.Of+": {along: 18 inside front.front}", "match: %s lie along no edge", m.Of)
+				c.faults.Errorf(m.At, "name an edge or a line, as front.centre; or give that line, as "+m.Of+": {along: 18 inside front.front}", "match: no line is given for %s", m.Of)
 			}
 		default:
 			known(Text{m.Of, m.At}, listed{"seam", "in this build", seams}, c.faults)
