@@ -274,7 +274,7 @@ func TestPagesByKeyboard(t *testing.T) {
 		one, stop := context.WithTimeout(ctx, 2*time.Minute)
 		s.open(t, one, p, "light", 1280)
 		want := evaluate[int](t, one, `window.stops = [...document.querySelectorAll('a[href], button, input, select, textarea, summary, [tabindex="0"]')]
-			.filter(e => e.checkVisibility() && !e.closest('details:not([open]) > :not(summary)'))
+			.filter(e => e.checkVisibility({visibilityProperty: true}) && !e.closest('details:not([open]) > :not(summary)'))
 			.filter(e => e.type !== 'radio' || e.checked); stops.length`) // one stop for all that are chosen between
 		for i := range want {
 			if err := chromedp.Do(one, chromedp.KeyEvent(kb.Tab)); err != nil {

@@ -4,6 +4,7 @@ import (
 	"context"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -65,6 +66,11 @@ func ask(t *testing.T, ctx context.Context, typed string) found {
 
 func quoted(s string) string { return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`).Replace(s) + `"` }
 
+// onOnePage is a place as it would be called if its page were not parted in several.
+func onOnePage(place string) string { return partedPage.ReplaceAllString(place, ".html") }
+
+var partedPage = regexp.MustCompile(`-[0-9]+\.html`)
+
 // TestSearchFindsInThree: what colleagues, wearers and the maker would type leads to where
 // it is told within the first three pages.
 func TestSearchFindsInThree(t *testing.T) {
@@ -79,7 +85,7 @@ func TestSearchFindsInThree(t *testing.T) {
 		for _, g := range f.Groups[:min(3, len(f.Groups))] {
 			for _, to := range g {
 				for _, want := range q.leads {
-					hit = hit || strings.HasPrefix(to, want)
+					hit = hit || strings.HasPrefix(onOnePage(to), want)
 				}
 			}
 		}

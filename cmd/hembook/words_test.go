@@ -25,7 +25,7 @@ order: 30
 menu: false
 ---
 [Writing a record](page:guide) tells how to begin; this page is for looking things up, and
-others have the words [from the seams on](page:words-work) and [of cloths, wearers and the
+others have the words [of how it is sewn](page:words-work) and [of cloths, wearers and the
 rest](page:words-beside). A word marked with a star must be there. What follows a colon in a word's
 meaning are the only values it may have.
 `},
@@ -80,7 +80,7 @@ func wordTables(kind record.FileKind, holds func(kind string, worked bool) bool)
 	worked := false
 	var words []record.Word
 	for _, w := range record.Words(kind.Name) {
-		worked = worked || w.Group == "seams"
+		worked = worked || w.Group == "turn-of-cloth"
 		if holds(kind.Name, worked) {
 			words = append(words, w)
 		}

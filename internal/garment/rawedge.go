@@ -132,7 +132,7 @@ func (f *Finish) withThese(add []*PieceEdge, all int, them string) string {
 	if len(add) == all {
 		return "add " + them + whole
 	}
-	return "add " + meant.List(rawRefs(add), "and") + whole + "; join the others, or finish them too; type: raw leaves them as cut"
+	return "add " + meant.List(rawRefs(add), "and") + whole + "; join the others, or finish them too (type: raw leaves them as cut)"
 }
 
 // listed is names as a record has them: one alone, several in brackets.

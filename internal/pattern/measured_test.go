@@ -44,8 +44,8 @@ func line(what string, x0, y0, x1, y1 float64) wanted {
 // deep at the waist and (1092 − 515) ÷ 24 = 24.04 from the hip on, 200 lower. Three depths
 // each side of 91 is 0.125 from where the first begins, and on that they are laid. It is 560 long.
 //
-// The top's cuff is 0.8 of a wrist of 190 that rises by 5, an arc of 190.35, and is folded
-// at 50.
+// The top's cuff is 0.8 of a wrist of 190 that rises by 5, an arc of 190.35, is folded
+// at 50, and overlocked into a ring 6 from its cut edges.
 func TestThreeGarmentsMeasureWhatTheySay(t *testing.T) {
 	shirt, skirt, top := measuredRooms(t)
 	front := []wanted{line("its front edge", -18, 100, -18, 600), line("its cut edge", -54, 100, -54, 600),
@@ -69,7 +69,7 @@ func TestThreeGarmentsMeasureWhatTheySay(t *testing.T) {
 		}
 	}
 	wrist := 190 + 8*5*5/(3*190.0)
-	cuff := []wanted{line("its fold", 5, 50, 0.8*wrist-5, 50), line("its right", 0.8*wrist, 5, 0.8*wrist, 95), line("its cut right", 0.8*wrist+10, 5, 0.8*wrist+10, 95)}
+	cuff := []wanted{line("its fold", 5, 50, 0.8*wrist-5, 50), line("its right", 0.8*wrist, 5, 0.8*wrist, 95), line("its cut right", 0.8*wrist+6, 5, 0.8*wrist+6, 95)}
 	for _, c := range []struct {
 		g     *derive.Garment
 		piece string
