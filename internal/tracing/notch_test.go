@@ -48,6 +48,9 @@ func skirtWithNotches() (s *tabletop.Scene, truth shape.Outline) {
 // TestNotches: notches cut into the paper are found where they are, and are no corners
 // of the outline.
 func TestNotches(t *testing.T) {
+	if testing.Short() {
+		t.Skip("makes photographs and traces them")
+	}
 	s, truth := skirtWithNotches()
 	got, err := traceScene(t, s, Options{})
 	if err != nil {
@@ -77,6 +80,9 @@ func TestNotches(t *testing.T) {
 // TestTwoPhotographs: a second photograph from elsewhere makes the outline no worse, and
 // both are read as one table.
 func TestTwoPhotographs(t *testing.T) {
+	if testing.Short() {
+		t.Skip("makes photographs and traces them")
+	}
 	one, truth := skirtWithNotches()
 	two := *one
 	two.Tilt, two.From, two.Roll, two.Seed = 0.3, 5, 1.2, 9
@@ -118,6 +124,9 @@ func TestDrawErrors(t *testing.T) {
 
 // TestLinesOnThePaper: a grain line and a dart drawn to the edge change nothing.
 func TestLinesOnThePaper(t *testing.T) {
+	if testing.Short() {
+		t.Skip("makes photographs and traces them")
+	}
 	s, truth := skirtWithNotches()
 	s.Piece = tabletop.Ring(truth)
 	s.Lines = [][]shape.Point{{{X: 120, Y: 150}, {X: 120, Y: 600}}, {{X: 90, Y: 732}, {X: 105, Y: 600}, {X: 120, Y: 734}}, {{X: 10, Y: 0}, {X: 10, Y: 730}}}

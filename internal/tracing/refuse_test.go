@@ -77,6 +77,9 @@ func secondPaper(s *tabletop.Scene, _ *rand.Rand) {
 
 // TestWrongPhotographsAreRefused: what cannot be measured is refused, with what to do.
 func TestWrongPhotographsAreRefused(t *testing.T) {
+	if testing.Short() {
+		t.Skip("makes photographs and traces them")
+	}
 	for _, w := range wrongScenes {
 		t.Run(w.name, func(t *testing.T) {
 			for k := range uint64(*wrong) {
@@ -107,6 +110,9 @@ func TestWrongPhotographsAreRefused(t *testing.T) {
 // TestALiftedCardIsLeftOut: one card that floats is told and not used, and the outline is
 // as true as without it.
 func TestALiftedCardIsLeftOut(t *testing.T) {
+	if testing.Short() {
+		t.Skip("makes photographs and traces them")
+	}
 	s, truth := tabletop.Random(500, 1800)
 	s.Cards = tabletop.Around(s.Piece, 9, rand.New(rand.NewPCG(1, 2)))
 	s.Cards[3].Raised = 25
@@ -125,6 +131,9 @@ func TestALiftedCardIsLeftOut(t *testing.T) {
 // TestTapeAndLine: cards printed at 98.4 % are told by their line; a tape that says
 // something else is refused; and with both right lengths are true.
 func TestTapeAndLine(t *testing.T) {
+	if testing.Short() {
+		t.Skip("makes photographs and traces them")
+	}
 	s, truth := tabletop.Random(500, 1800)
 	s.Cards = tabletop.Around(s.Piece, 9, rand.New(rand.NewPCG(1, 2)))
 	for i := range s.Cards {

@@ -16,7 +16,11 @@ var (
 // TestMadeUpPhotographs: whole pieces to 900 mm, photographed leaning to 35° through
 // lenses that bend lines, with shadows, noise and JPEG, are traced to half a millimetre.
 func TestMadeUpPhotographs(t *testing.T) {
-	for i := range uint64(*scenes) {
+	n := *scenes
+	if testing.Short() { // one is enough to see whether what runs beside something else is right
+		n, *wide = 1, 1600
+	}
+	for i := range uint64(n) {
 		s, truth := tabletop.Random(*first+i, *wide)
 		got, err := traceScene(t, s, Options{})
 		if err != nil {
