@@ -2,8 +2,6 @@ package draw
 
 import (
 	"fmt"
-	"math"
-	"math/rand/v2"
 	"os"
 	"path/filepath"
 	"strings"
@@ -49,19 +47,7 @@ func TestDrawPhases(t *testing.T) {
 // ply, or a thread that is not their own row's.
 func TestPhaseWordsKeepClear(t *testing.T) {
 	for _, typ := range trade.SeamTypes() {
-		found := 0
-		for seed := 0; seed < 2000 && found < 6; seed++ {
-			given := trade.Params{}
-			random := rand.New(rand.NewPCG(uint64(seed), 5))
-			for _, m := range typ.Parameters {
-				if seed > 0 {
-					given[m.Name] = math.Max(1, math.Round(m.Default*math.Pow(4, 2*random.Float64()-1)))
-				}
-			}
-			if broken, err := typ.Broken(given, nil); err != nil || len(broken) > 0 {
-				continue
-			}
-			found++
+		for given := range lawful(typ, 2000, 6, 5) {
 			list, err := typ.Phases(given)
 			if err != nil {
 				t.Fatal(err)

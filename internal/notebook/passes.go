@@ -13,14 +13,6 @@ type PassWords struct {
 	Then string // and trimmed, turned and pressed behind it; may be empty
 }
 
-// String is both in one.
-func (w PassWords) String() string {
-	if w.Then == "" {
-		return w.Do
-	}
-	return w.Do + "; " + w.Then
-}
-
 // Passes says in words what is done in each pass, the measures filled in as the workroom
 // shows them. sides are what the sides of the seam are called; where nothing is known of
 // one, it is the first or the second piece.

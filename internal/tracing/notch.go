@@ -58,23 +58,17 @@ func (w *walk) dentAt(i int) float64 {
 		x, y := p.X-(a.X+b.X)/2, p.Y-(a.Y+b.Y)/2
 		return x*ux + y*uy, x*uy - y*ux
 	}
-	m := [][]float64{make([]float64, 4), make([]float64, 4), make([]float64, 4)}
+	rim := newParabola()
 	var beside [][2]float64
 	for _, side := range []int{-1, 1} {
 		for k := notchHalf; k < notchHalf+notchBeside; k++ {
 			s, o := frame(w.at[w.wrap(i+side*k)])
 			beside = append(beside, [2]float64{s, o})
-			row := [3]float64{1, s, s * s}
-			for r := range 3 {
-				for c := range 3 {
-					m[r][c] += row[r] * row[c]
-				}
-				m[r][3] += row[r] * o
-			}
+			rim.add(s, o)
 		}
 	}
-	solveRows(m)
-	line := func(s float64) float64 { return m[0][3] + s*(m[1][3]+s*m[2][3]) }
+	k := rim.solved()
+	line := func(s float64) float64 { return k[0] + s*(k[1]+s*k[2]) }
 	for _, q := range beside {
 		if math.Abs(q[1]-line(q[0])) > notchEdgeEven {
 			return 0

@@ -144,26 +144,19 @@ func straightThrough(at []shape.Point) (bow, bool) {
 		s, c = -s, -c
 	}
 	line := bow{p: m, v: shape.Point{X: c, Y: s}}
-	// How the points bow: off = k0 + k1 u + k2 u².
-	rows := [][]float64{make([]float64, 4), make([]float64, 4), make([]float64, 4)}
+	rows := newParabola() // how the points bow
 	least, most := math.Inf(1), math.Inf(-1)
 	var offs []float64
 	for _, p := range at {
 		u, off := c*(p.X-m.X)+s*(p.Y-m.Y), c*(p.Y-m.Y)-s*(p.X-m.X)
 		least, most = min(least, u), max(most, u)
 		offs = append(offs, math.Abs(off))
-		row := [3]float64{1, u, u * u}
-		for r := range 3 {
-			for q := range 3 {
-				rows[r][q] += row[r] * row[q]
-			}
-			rows[r][3] += row[r] * off
-		}
+		rows.add(u, off)
 	}
-	solveRows(rows)
+	bows := rows.solved()
 	half := (most - least) / 2
 	slices.Sort(offs)
-	return line, math.Abs(rows[2][3])*half*half < mostBow && offs[len(offs)*95/100] < 1.2*mostBow
+	return line, math.Abs(bows[2])*half*half < mostBow && offs[len(offs)*95/100] < 1.2*mostBow
 }
 
 // corner is where two edges meet: the lines along them, drawn on to each other.
