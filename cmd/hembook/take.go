@@ -156,6 +156,8 @@ func againstFile(m *answer.Answer, w *record.Wearer, now time.Time) []fault.Faul
 	switch {
 	case today.String() < m.Day.String():
 		faults.Errorf(at, "correct its day:", "the answer is of %s, a day to come", m.Day)
+	case !w.Taken.Given() && len(w.Body) > 0:
+		faults.Errorf(at, "write taken: with the day it was measured in "+w.At.File()+", so that it is kept under earlier:", "what was measured before stands there without its day, and would be lost")
 	case w.Taken.Given() && m.Day.String() < w.Taken.V.String():
 		faults.Errorf(at, "write it under earlier: by hand, if it is to be kept", "the answer is of %s, older than what stands in %s, of %s", m.Day, w.At.File(), w.Taken.V)
 	case w.Taken.Given() && m.Day == w.Taken.V && sameBody(m, w):
@@ -163,7 +165,7 @@ func againstFile(m *answer.Answer, w *record.Wearer, now time.Time) []fault.Faul
 	}
 	for i := range m.Body {
 		r := &m.Body[i]
-		if _, known := trade.MeasurementNamed(r.Name); !known && r.Name != "chest" {
+		if _, known := trade.MeasurementNamed(r.Name); !known {
 			faults.Errorf(r.At, "did they change the text? "+trade.NearestMeasurement(r.Name), "there is no measurement called %s", r.Name)
 		}
 	}

@@ -19,15 +19,6 @@ func (c *Card) Faces() []Face { return []Face{c.Front, c.Left, c.Right, c.Back} 
 // and two inside, from the left.
 func (c *Card) Sides() [2][2]Face { return [2][2]Face{{c.Back, c.Front}, {c.Left, c.Right}} }
 
-// Blocks are all its blocks, as they are read.
-func (c *Card) Blocks() []Block {
-	var out []Block
-	for _, f := range c.Faces() {
-		out = append(append(out, f.Top...), f.Foot...)
-	}
-	return out
-}
-
 // CardText is how wide a face's words are set, in millimetres: the same on A4 and
 // on Letter, so that a card breaks its lines alike.
 const CardText = 112.0

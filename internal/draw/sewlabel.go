@@ -82,11 +82,11 @@ func (l SewLabel) lines(d *drawing.Drawing, list []string, top, high, k float64,
 		}
 		sum = room
 	}
-	y := top + (high-sum)/2
+	y, apart := top+(high-sum)/2, sum/total(sizes)
 	for i, words := range list {
 		label := drawing.Label{X: l.Wide / 2, Y: y + sizes[i]*1.1, Words: words, Size: sizes[i], Anchor: drawing.Middle}
 		d.Say(label)
-		y += sum * sizes[i] / total(sizes)
+		y += apart * sizes[i]
 	}
 }
 

@@ -40,14 +40,15 @@ var errTooLong = errors.New("more stands on one of its four faces than it has ro
 
 // face sets one face with its upper left corner at (x, y).
 func (s *setter) face(f document.Face, x, y float64) []item {
+	full := s.size
 	top, foot := s.faceSlabs(f)
-	for full := s.size; top.high+foot.high > cardHigh; top, foot = s.faceSlabs(f) {
-		if s.size -= textStep; s.size < smallestText {
-			s.fail(errTooLong)
-			s.size = full
-			break
-		}
-		defer func() { s.size = full }()
+	for top.high+foot.high > cardHigh && s.size-textStep >= smallestText {
+		s.size -= textStep
+		top, foot = s.faceSlabs(f)
+	}
+	s.size = full
+	if top.high+foot.high > cardHigh {
+		s.fail(errTooLong)
 	}
 	down := (cardHigh - top.high - foot.high) * cardDown
 	var out []item

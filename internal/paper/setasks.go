@@ -2,7 +2,6 @@ package paper
 
 import (
 	"strconv"
-	"strings"
 
 	"hembook/internal/document"
 	"hembook/internal/drawing"
@@ -62,13 +61,13 @@ func (s *setter) questions(list []document.FreeAsk, wide float64) []slab {
 	row := s.row(s.size)
 	for _, q := range list {
 		one := slab{gap: s.unit(gapText)}
-		for _, l := range fill(s.label(upper(q.Title), serifBold(), s.size, drawing.NoInk), wide) {
+		for _, l := range fill(s.label(q.Title, serifBold(), s.size, drawing.NoInk), wide) {
 			one.putLine(l, 0, one.high, row)
 			one.high += row
 		}
 		x := 0.0
 		for _, o := range q.Options {
-			one.put(0, 0, box(x, one.high+1.4, s.unit(boxSide)))
+			one.put(0, 0, box(x, one.high+1.4, s.unit(boxSide), s.unit(boxSide)))
 			for _, l := range fill(s.say(o.Title), wide) {
 				one.putLine(l, x+s.unit(boxSide)+2, one.high+1, row)
 				x += s.unit(boxSide) + l.wide + 12
@@ -92,18 +91,10 @@ func (s *setter) questions(list []document.FreeAsk, wide float64) []slab {
 	return out
 }
 
-// upper begins a text with a capital.
-func upper(text string) string {
-	for i, r := range text {
-		return strings.ToUpper(string(r)) + text[i+len(string(r)):]
-	}
-	return text
-}
-
-// box is a square to tick.
-func box(x, y, side float64) item {
+// box is what is ticked, or written into.
+func box(x, y, wide, high float64) item {
 	var p drawing.Path
-	return pathItem{scale: 1, path: *p.Rect(x, y, x+side, y+side), pen: drawing.Pen{Weight: rule, Ink: drawing.Dark}}
+	return pathItem{scale: 1, path: *p.Rect(x, y, x+wide, y+high), pen: drawing.Pen{Weight: rule, Ink: drawing.Dark}}
 }
 
 func (s *setter) ask(a *document.Ask, n int, boxes, wide, row float64) slab {
@@ -126,9 +117,7 @@ func (s *setter) ask(a *document.Ask, n int, boxes, wide, row float64) slab {
 		one.putLine(l, askName, middle+row*(float64(i)-float64(len(how))/2), row)
 	}
 	for k := range 2 {
-		var box drawing.Path
-		x := boxes + float64(k)*(askBoxWide+askApart)
-		one.put(0, 0, pathItem{scale: 1, path: *box.Rect(x, middle-askBoxHigh/2, x+askBoxWide, middle+askBoxHigh/2), pen: drawing.Pen{Weight: rule, Ink: drawing.Dark}})
+		one.put(0, 0, box(boxes+float64(k)*(askBoxWide+askApart), middle-askBoxHigh/2, askBoxWide, askBoxHigh))
 	}
 	return one
 }

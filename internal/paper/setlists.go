@@ -77,8 +77,7 @@ func (s *setter) tick(t *document.Tick, wide, indent, side, row float64) slab {
 	lines := fill(s.atoms(t.Phrase, s.size, false), wide-indent)
 	one := slab{high: row * float64(max(len(lines), 1))}
 	top := (row - side) / 2
-	var box drawing.Path
-	one.put(0, 0, pathItem{scale: 1, path: *box.Rect(0.2, top, 0.2+side, top+side), pen: drawing.Pen{Weight: rule, Ink: drawing.Dark}})
+	one.put(0, 0, box(0.2, top, side, side))
 	if t.Done {
 		var done drawing.Path
 		done.Move(0.2+side*0.2, top+side*0.55).Line(0.2+side*0.42, top+side*0.8).Line(0.2+side*0.95, top-side*0.1)

@@ -20,9 +20,9 @@ func agreeing(c *composer, own agreeOpened) {
 	c.heading("agree.open")
 	c.Say(document.Say(c.t.say("agree.fit")))
 	form := c.answered("agreement", []document.FreeAsk{
-		{Name: "agreed", Title: c.t.say("agree.question"), Options: []document.AskOption{{Name: "yes", Title: c.t.say("ask.yes")}, {Name: "no", Title: c.t.say("ask.no")}}},
-		{Name: "by", Title: c.t.say("ask.name")},
-		{Name: "note", Title: c.t.say("agree.otherwise"), Long: true},
+		{Name: "agreed", Title: upper(c.t.say("agree.question")), Options: []document.AskOption{{Name: "yes", Title: c.t.say("ask.yes")}, {Name: "no", Title: c.t.say("ask.no")}}},
+		{Name: "by", Title: upper(c.t.say("ask.name"))},
+		{Name: "note", Title: upper(c.t.say("agree.otherwise")), Long: true},
 	})
 	c.Add(form)
 	c.Add(document.Text{As: document.Note, Phrase: c.Phrase(document.Say(c.t.say("agree.no-yes")))})
@@ -52,14 +52,14 @@ func (c *composer) ordered(own agreeOpened) {
 }
 
 // afterwards asks how the garment does.
-func afterwards(c *composer, own afterOpened) {
+func afterwards(c *composer, own cardOpened) {
 	c.titled("sheet.after", own.Wearer, c.t.say("after.about"))
 	c.Add(c.answered("remarks", []document.FreeAsk{
-		{Name: "fits", Title: c.t.say("after.fits"), Options: []document.AskOption{
+		{Name: "fits", Title: upper(c.t.say("after.fits")), Options: []document.AskOption{
 			{Name: "yes", Title: c.t.say("ask.yes")}, {Name: "nearly", Title: c.t.say("ask.nearly")}, {Name: "no", Title: c.t.say("ask.no")}}},
-		{Name: "where", Title: c.t.say("after.where"), Long: true},
-		{Name: "washed", Title: c.t.say("after.washed"), Long: true},
-		{Name: "worn", Title: c.t.say("after.worn"), Long: true},
+		{Name: "where", Title: upper(c.t.say("after.where")), Long: true},
+		{Name: "washed", Title: upper(c.t.say("after.washed")), Long: true},
+		{Name: "worn", Title: upper(c.t.say("after.worn")), Long: true},
 	}))
 }
 

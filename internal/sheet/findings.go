@@ -97,11 +97,10 @@ func (f *facts) findings(v *vault, wanted []kind, faults []fault.Fault) []Findin
 	if !slices.ContainsFunc(wanted, func(k kind) bool { return k.readers[0].bundle() != ByItself || k.readers[0] == Labelled }) {
 		return nil // what is asked rests on nothing that is sewn
 	}
-	if has("labels") && !has("care-and-fit") {
+	if has("care-and-fit") || has("labels") {
 		find.care()
 	}
 	if has("care-and-fit") {
-		find.care()
 		find.fit(v)
 		find.wearing()
 	}

@@ -24,7 +24,7 @@ func init() { // not at once: the writers refer to the kinds
 		declare("repairs", false, openNothing, repairs, Repairer, Maker),
 		declare("remake", false, openNothing, remake, Maker),
 		declare("customs", true, openCustoms, customsFacts, Post),
-		declare("after", false, openAfter, afterwards, Later),
+		declare("after", false, openCard, afterwards, Later),
 	}
 }
 

@@ -166,12 +166,7 @@ func openAgree(v *vault) agreeOpened {
 	return out
 }
 
-// afterOpened is what the card after some weeks may show: whom it is for.
-type afterOpened struct{ cardOpened }
-
-func openAfter(v *vault) afterOpened { return afterOpened{openCard(v)} }
-
-// cardOpened is what the card may show: it goes to the wearer.
+// cardOpened is what the card may show, and other sheets that name the wearer alone.
 type cardOpened struct {
 	Wearer string // the wearer's name
 
