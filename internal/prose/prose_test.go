@@ -123,7 +123,7 @@ func TestSections(t *testing.T) {
 
 var tagOrEntity = regexp.MustCompile(`<[^>]*>`)
 
-var allowedTag = regexp.MustCompile(`^</?(p|a|em|strong|code|pre|ul|ol|li|h[2-6]|blockquote|hr|br|table|thead|tbody|tr|th|td|dl|dt|dd|sup|div|span)( [a-z-]+="[^"<>]*")*>$`)
+var allowedTag = regexp.MustCompile(`^</?(p|a|em|strong|code|pre|ul|ol|li|h[2-6]|blockquote|hr|br|table|thead|tbody|tfoot|tr|th|td|dl|dt|dd|sup|div|span)( [a-z-]+="[^"<>]*")*>$`)
 
 func FuzzHTML(f *testing.F) {
 	f.Add("# A\n\n[a](technique:b) <b onclick=x> ![x](y.jpg) [j](javascript:1)\n\n| a |\n|---|\n| b |\n\n[^1]\n\n[^1]: x\n\n```go\nfunc\n```\n")

@@ -98,12 +98,13 @@ func (own) image(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast.Wal
 	return ast.WalkSkipChildren, nil
 }
 
-// table puts a table into a box that scrolls by itself where it is too wide.
+// table puts a table into a box that scrolls by itself where it is too wide. Its foot is
+// empty: it tells the style sheet that the whole table was read.
 func (own) table(w util.BufWriter, _ []byte, _ ast.Node, entering bool) (ast.WalkStatus, error) {
 	if entering {
 		_, _ = w.WriteString("<div class=\"wide\" tabindex=\"0\"><table>\n")
 	} else {
-		_, _ = w.WriteString("</table></div>\n")
+		_, _ = w.WriteString("<tfoot></tfoot></table></div>\n")
 	}
 	return ast.WalkContinue, nil
 }
