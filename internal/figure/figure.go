@@ -99,8 +99,8 @@ func (f *Figure) AsWritten() bool {
 	if !f.Value.Known() || w.root == 0 || w.extras.n > 0 {
 		return false
 	}
-	n := &w.pad.nodes[w.root-1]
-	return n.op == opInput && w.pad.origins[n.a].kind == Written
+	n := w.pad.nodes.at(w.root - 1)
+	return n.op == opInput && w.pad.origins.at(n.a).kind == Written
 }
 
 // Tells reports whether the sum says more than the result.
@@ -108,7 +108,7 @@ func (w Working) Tells() bool {
 	if w.root == 0 {
 		return false
 	}
-	n := &w.pad.nodes[w.root-1]
+	n := w.pad.nodes.at(w.root - 1)
 	return n.why == 0 && n.op != opInput && n.op != opNumber
 }
 
@@ -118,7 +118,7 @@ func (w Working) Said() bool {
 	if w.root == 0 {
 		return false
 	}
-	o := w.pad.nodes[w.root-1].op
+	o := w.pad.nodes.at(w.root - 1).op
 	return o == opRemark || o == opFound
 }
 

@@ -17,11 +17,11 @@ func (w Working) AppendInputs(room []Input) []Input {
 	defer pr.done()
 	var few [8]int
 	ends := few[:0] // of the values, which stand behind each other in one piece of memory
-	if w.root > 0 && w.pad.nodes[w.root-1].why == 0 {
-		pr.settle(w.root-1, w.resultUnit(&w.pad.nodes[w.root-1])) // as many decimals as the sum shows
+	if w.root > 0 && w.pad.nodes.at(w.root-1).why == 0 {
+		pr.settle(w.root-1, w.resultUnit(w.pad.nodes.at(w.root-1))) // as many decimals as the sum shows
 	}
 	w.each(func(n *node, inSum bool) {
-		l := &w.pad.origins[n.a]
+		l := w.pad.origins.at(n.a)
 		from := len(pr.b)
 		pr.value(n, measure.NoUnit)
 		in := Input{Kind: l.kind, Name: l.name, At: l.at, From: l.from, InSum: inSum || l.shown}
@@ -65,7 +65,7 @@ func (w Working) Positions() []fault.Pos {
 func (w Working) AnyPlace(is func(at fault.Pos) bool) bool {
 	found := false
 	w.each(func(n *node, _ bool) {
-		if at := w.pad.origins[n.a].at; !found && at.Given() {
+		if at := w.pad.origins.at(n.a).at; !found && at.Given() {
 			found = is(at)
 		}
 	})
@@ -81,22 +81,22 @@ func (w Working) each(visit func(n *node, inSum bool)) {
 	}
 	extras := w.extras.of(w.pad.extras)
 	for _, at := range extras {
-		if w.pad.nodes[at].op == opRemark {
+		if w.pad.nodes.at(at).op == opRemark {
 			w.pad.walk(at, false, visit)
 		}
 	}
 	w.pad.walk(w.root-1, true, visit)
 	for _, at := range extras {
-		if w.pad.nodes[at].op != opRemark {
+		if w.pad.nodes.at(at).op != opRemark {
 			w.pad.walk(at, false, visit)
 		}
 	}
 }
 
 func (p *Pad) walk(at int32, inSum bool, visit func(*node, bool)) {
-	n := &p.nodes[at]
+	n := p.nodes.at(at)
 	switch {
-	case n.op == opInput, n.op == opRemark && p.origins[n.a].name != "":
+	case n.op == opInput, n.op == opRemark && p.origins.at(n.a).name != "":
 		visit(n, inSum)
 	case n.op.folds():
 		for _, k := range (span{n.a, n.b}).of(p.kids) {

@@ -56,7 +56,7 @@ func (l *Lineage) link() {
 	pairs, last := make([]pair, 0, 2*len(l.list)), make([]int32, len(l.list))
 	for at, f := range l.list {
 		f.Working.each(func(n *node, _ bool) {
-			o := &f.Working.pad.origins[n.a]
+			o := f.Working.pad.origins.at(n.a)
 			if o.kind != Figured {
 				return
 			}
@@ -121,7 +121,7 @@ func (l *Lineage) OfPlaces(is func(at fault.Pos, whole bool) bool) []Dependant {
 	for i := range l.list {
 		w, found := &l.list[i].Working, false
 		w.each(func(n *node, _ bool) {
-			o := &w.pad.origins[n.a]
+			o := w.pad.origins.at(n.a)
 			found = found || o.at.Given() && is(o.at, o.text == AsItStands)
 		})
 		if found {

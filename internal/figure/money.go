@@ -27,10 +27,10 @@ type till struct{ currency string }
 const mostDigits = 12
 
 func (c *till) add(p *Pad, at int32) (decimal.Decimal, error) {
-	n := &p.nodes[at]
+	n := p.nodes.at(at)
 	switch n.op {
 	case opInput:
-		if m := p.origins[n.a].money; m > 0 {
+		if m := p.origins.at(n.a).money; m > 0 {
 			return c.amount(p.money[m-1], n.unit)
 		}
 	case opAdd, opTake, opTimes, opOver:

@@ -2,7 +2,6 @@ package figure
 
 import (
 	"math"
-	"slices"
 	"strings"
 
 	"hembook/internal/fault"
@@ -18,8 +17,8 @@ import (
 type Pad struct {
 	imperial bool
 	length   measure.Unit // of metric lengths: centimetres, or unset for millimetres
-	nodes    []node
-	origins  []origin
+	nodes    stock[node]
+	origins  stock[origin]
 	kids     []int32
 	whys     []string
 	money    []measure.Money
@@ -38,13 +37,6 @@ func NewPad(style measure.Style) *Pad {
 		p.length = measure.UnitCM
 	}
 	return p
-}
-
-// Grow makes room for about so many terms, so that they need not move.
-func (p *Pad) Grow(terms int) {
-	p.nodes = slices.Grow(p.nodes, terms)
-	p.origins = slices.Grow(p.origins, terms/2)
-	p.extras = slices.Grow(p.extras, terms/4)
 }
 
 // A span is a part of a list.
@@ -108,7 +100,7 @@ type Term struct {
 // Given reports whether there is a term.
 func (t Term) Given() bool { return t.pad != nil }
 
-func (t Term) node() *node { return &t.pad.nodes[t.at] }
+func (t Term) node() *node { return t.pad.nodes.at(t.at) }
 
 // Known reports whether the term has a value.
 func (t Term) Known() bool { return t.pad != nil && t.node().why == 0 }
@@ -123,14 +115,12 @@ func (t Term) In(u measure.Unit) float64 { return t.node().v / scaleOf(u) }
 func (t Term) MM() float64 { return t.node().v }
 
 func (p *Pad) add(n node) Term {
-	p.nodes = append(p.nodes, n)
-	return Term{p, int32(len(p.nodes) - 1)}
+	return Term{p, p.nodes.add(n)}
 }
 
 func (p *Pad) origin(l origin, o op, q measure.Quantity) Term {
-	p.origins = append(p.origins, l)
 	d, s := unitOf(q.Unit)
-	return p.add(node{op: o, v: q.Number * s, a: int32(len(p.origins) - 1), dim: d, unit: q.Unit})
+	return p.add(node{op: o, v: q.Number * s, a: p.origins.add(l), dim: d, unit: q.Unit})
 }
 
 // Unknown is a term that is not known, because …
@@ -361,17 +351,16 @@ func (p *Pad) valueOf(t Term, u measure.Unit) Value {
 type copier struct{ from, to *Pad }
 
 func (c copier) node(at int32) int32 {
-	n := c.from.nodes[at]
+	n := *c.from.nodes.at(at)
 	switch {
 	case n.op.leafy():
-		l := c.from.origins[n.a]
+		l := *c.from.origins.at(n.a)
 		l.name, l.from, l.text = strings.Clone(l.name), strings.Clone(l.from), strings.Clone(l.text)
 		if l.money > 0 {
 			c.to.money = append(c.to.money, c.from.money[l.money-1])
 			l.money = int32(len(c.to.money))
 		}
-		c.to.origins = append(c.to.origins, l)
-		n.a = int32(len(c.to.origins) - 1)
+		n.a = c.to.origins.add(l)
 	case n.op == opCurve:
 		c.to.points = append(c.to.points, c.from.points[n.a:n.a+8]...)
 		n.a = int32(len(c.to.points) - 8)
@@ -392,8 +381,7 @@ func (c copier) node(at int32) int32 {
 		c.to.whys = append(c.to.whys, strings.Clone(c.from.whys[n.why-1]))
 		n.why = int32(len(c.to.whys))
 	}
-	c.to.nodes = append(c.to.nodes, n)
-	return int32(len(c.to.nodes) - 1)
+	return c.to.nodes.add(n)
 }
 
 func (o op) leafy() bool { return o == opInput || o == opRemark || o == opFound }

@@ -51,7 +51,7 @@ func (w Working) Sum() string {
 	if w.root == 0 {
 		return ""
 	}
-	p, n := w.pad, &w.pad.nodes[w.root-1]
+	p, n := w.pad, w.pad.nodes.at(w.root-1)
 	if n.why > 0 {
 		return ""
 	}
@@ -60,9 +60,9 @@ func (w Working) Sum() string {
 	unit := w.resultUnit(n)
 	switch {
 	case n.op == opRemark:
-		return p.origins[n.a].text
+		return p.origins.at(n.a).text
 	case n.op == opFound:
-		pr.s(p.origins[n.a].text).s(": ").quantity(n.v, unit, pr.decimals(unit))
+		pr.s(p.origins.at(n.a).text).s(": ").quantity(n.v, unit, pr.decimals(unit))
 		return string(pr.b)
 	case n.op == opInput || n.op == opNumber:
 		pr.value(n, w.unit)
@@ -76,7 +76,7 @@ func (w Working) Sum() string {
 
 // settle finds how many decimals the numbers need for the result to come out.
 func (pr *printer) settle(at int32, unit measure.Unit) int {
-	n, most := &pr.pad.nodes[at], pr.decimals(unit)
+	n, most := pr.pad.nodes.at(at), pr.decimals(unit)
 	if n.dim == (dim{money: 1}) {
 		most = int(measure.MinorUnits(pr.currency(at)))
 	}
@@ -96,7 +96,7 @@ func (pr *printer) settle(at int32, unit measure.Unit) int {
 func (pr *printer) currency(at int32) string {
 	found := ""
 	pr.pad.walk(at, true, func(k *node, _ bool) {
-		if m := pr.pad.origins[k.a].money; m > 0 && found == "" {
+		if m := pr.pad.origins.at(k.a).money; m > 0 && found == "" {
 			found = pr.pad.money[m-1].Currency
 		}
 	})
@@ -169,7 +169,7 @@ func (pr *printer) sixteenths(x float64) bool {
 
 // result writes what an expression comes to.
 func (pr *printer) result(at int32, u measure.Unit, decimals int) *printer {
-	n := &pr.pad.nodes[at]
+	n := pr.pad.nodes.at(at)
 	if n.dim != (dim{money: 1}) {
 		return pr.quantity(n.v, u, decimals)
 	}
@@ -190,9 +190,9 @@ func (pr *printer) value(n *node, as measure.Unit) *printer {
 	case n.why > 0:
 		return pr.s("not known")
 	case n.op == opRemark:
-		return pr.s(pr.pad.origins[n.a].text)
-	case n.op == opInput && pr.pad.origins[n.a].money > 0:
-		pr.s(pr.pad.money[pr.pad.origins[n.a].money-1].String())
+		return pr.s(pr.pad.origins.at(n.a).text)
+	case n.op == opInput && pr.pad.origins.at(n.a).money > 0:
+		pr.s(pr.pad.money[pr.pad.origins.at(n.a).money-1].String())
 		if n.unit != measure.NoUnit {
 			pr.s("/").s(n.unit.Symbol())
 		}
@@ -206,8 +206,8 @@ func (pr *printer) value(n *node, as measure.Unit) *printer {
 // rounded is what the numbers shown come to.
 func (pr *printer) rounded(n *node) float64 {
 	p := pr.pad
-	one := func() float64 { return pr.rounded(&p.nodes[n.a]) }
-	two := func() float64 { return pr.rounded(&p.nodes[n.b]) }
+	one := func() float64 { return pr.rounded(p.nodes.at(n.a)) }
+	two := func() float64 { return pr.rounded(p.nodes.at(n.b)) }
 	switch n.op {
 	case opNumber:
 		if n.v == math.Pi {
@@ -252,7 +252,7 @@ func (pr *printer) rounded(n *node) float64 {
 func (pr *printer) roundedFold(n *node) float64 {
 	out := 0.0
 	for i, k := range (span{n.a, n.b}).of(pr.pad.kids) {
-		v := pr.rounded(&pr.pad.nodes[k])
+		v := pr.rounded(pr.pad.nodes.at(k))
 		switch {
 		case i == 0:
 			out = v
@@ -281,7 +281,7 @@ func (pr *printer) shortened(n *node) float64 {
 
 // term writes a node, in brackets where it would fall apart.
 func (pr *printer) term(at int32, rank int) {
-	n := &pr.pad.nodes[at]
+	n := pr.pad.nodes.at(at)
 	own := rankOf(n)
 	if n.v < 0 && (n.op == opInput || n.op == opNumber || n.op == opFound) {
 		own = looseRank // a minus sign of its own
@@ -326,7 +326,7 @@ func (pr *printer) bare(n *node) {
 		pr.named(n)
 		pr.value(n, measure.NoUnit)
 	case opWithheld:
-		pr.bare(&pr.pad.nodes[n.a])
+		pr.bare(pr.pad.nodes.at(n.a))
 	case opCurve:
 		pr.curve(n)
 	case opSize:
@@ -375,7 +375,7 @@ func (pr *printer) postfix(n *node, words string) {
 
 // square sets a quantity in brackets, as "24 mm²" would be an area.
 func (pr *printer) square(n *node) {
-	k := &pr.pad.nodes[n.a]
+	k := pr.pad.nodes.at(n.a)
 	if rankOf(k) == wholeRank && (k.dim != dim{} || k.v < 0) {
 		pr.s("(").term(n.a, looseRank)
 		pr.s(")²")
@@ -388,7 +388,7 @@ func (pr *printer) square(n *node) {
 // sum writes the terms of a fold, those below nothing taken away.
 func (pr *printer) sum(n *node) {
 	for i, k := range (span{n.a, n.b}).of(pr.pad.kids) {
-		c := pr.pad.nodes[k]
+		c := *pr.pad.nodes.at(k)
 		leafy := c.op == opInput || c.op == opNumber || c.op == opFound
 		switch {
 		case i == 0:
@@ -414,7 +414,7 @@ func (pr *printer) named(n *node) {
 	if !n.op.leafy() {
 		return
 	}
-	l := &pr.pad.origins[n.a]
+	l := pr.pad.origins.at(n.a)
 	if name := l.name + l.text; name != "" {
 		pr.s(name).s(" ")
 	}

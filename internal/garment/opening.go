@@ -124,21 +124,22 @@ func (e *PieceEdge) opensAt() string {
 
 // Opens is what an opening at an edge is called.
 func (e *PieceEdge) Opens() string {
-	names := []string{e.Name, e.Level}
+	finish := ""
 	if e.finish != nil {
-		names = append(names, e.finish.Name)
+		finish = e.finish.Name
 	}
-	names = append(names, e.piece.Name)
-	if e.Level == "" {
-		names = append(names, sewnTo(e.piece)...)
-	}
-	for _, name := range names {
+	for _, name := range [...]string{e.Name, e.Level, finish, e.piece.Name} {
 		if called := openingCalled(name); called != "" {
 			return called
 		}
 	}
 	if e.Level != "" {
 		return words.Plain(e.Level)
+	}
+	for _, name := range sewnTo(e.piece) {
+		if called := openingCalled(name); called != "" {
+			return called
+		}
 	}
 	return e.Name
 }

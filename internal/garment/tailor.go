@@ -133,7 +133,6 @@ func (t *Tailor) derivePlain(b *record.Build, list []Alteration, inForce int) *G
 	w := t.derivation(withSetOn(withLines(withNotions(b, list, inForce), list, inForce), list, inForce), &Garment{Build: b})
 	w.altering = alterer{w.index, list, inForce, w.lim.step.V}
 	w.g.Round = roundAt(b, list, inForce)
-	w.Grow(termsOfAPiece * len(b.Pieces))
 	w.tellHands()
 	w.pieces()
 	w.joinEdges()
@@ -172,10 +171,6 @@ func (t *Tailor) derivePlain(b *record.Build, list []Alteration, inForce int) *G
 	w.g.Faults = toldOnce(b, w.faults.Sorted())
 	return w.g
 }
-
-// termsOfAPiece is about how many terms a garment's figures have for each of its
-// pieces: enough that a pad seldom grows twice.
-const termsOfAPiece = 160
 
 // derivation begins a garment's figures on a pad of its own.
 func (t *Tailor) derivation(b *record.Build, g *Garment) *derivation {

@@ -19,13 +19,14 @@ func (s *Surface) components() []component {
 	}
 	place := make([]int, len(s.Copies)) // of each root among the components, from 1
 	var out []component
-	for id := range s.Copies {
-		root := l.root(id)
-		k := place[root] - 1
-		if k < 0 {
-			k, out = len(out), append(out, component{})
-			place[root] = len(out)
+	for id, n := range l.sizes() {
+		if n > 0 {
+			out = append(out, component{Copies: make([]CopyID, 0, n)})
+			place[id] = len(out)
 		}
+	}
+	for id := range s.Copies {
+		k := place[l.root(id)] - 1
 		out[k].Copies = append(out[k].Copies, CopyID(id))
 		out[k].Area += s.areaOf(CopyID(id))
 	}

@@ -144,19 +144,26 @@ func (s *Surface) sidesIn(layer string, copies func(CopyID) bool) []SideID {
 
 // A walker walks round the openings of a surface. Its room is used again.
 type walker struct {
-	s    *Surface
-	open func(JoinID) bool
-	seen [][]int64 // where on each side a stretch begins that was walked
+	s     *Surface
+	open  func(JoinID) bool
+	last  []int32 // of each side, 1 + the place in begun of the stretch walked last
+	begun []begun
+}
+
+// begun is where on its side a stretch begins that was walked, and 1 + the place of
+// the one walked before on that side.
+type begun struct {
+	spot   int64
+	before int32
 }
 
 // loops lists the openings that the sides, which are of one layer, have part in.
 func (w *walker) loops(sides []SideID) (out []Loop) {
-	if w.seen == nil {
-		w.seen = make([][]int64, len(w.s.Sides))
+	if w.last == nil {
+		w.last, w.begun = make([]int32, len(w.s.Sides)), make([]begun, 0, len(sides))
 	}
-	for _, id := range sides {
-		w.seen[id] = w.seen[id][:0]
-	}
+	clear(w.last)
+	w.begun = w.begun[:0]
 	for _, id := range sides {
 		w.s.eachFree(id, w.open, func(begin Span) {
 			if w.walked(begin) {
@@ -164,7 +171,8 @@ func (w *walker) loops(sides []SideID) (out []Loop) {
 			}
 			loop := Loop{Layer: w.s.Copies[w.s.Sides[id].Copy].Layer, Spans: make([]Span, 0, 4)}
 			for at, ok := begin, true; ok && !w.walked(at); at, ok = w.s.onward(at.Side, at.To, w.open) {
-				w.seen[at.Side] = append(w.seen[at.Side], spot(at))
+				w.begun = append(w.begun, begun{spot(at), w.last[at.Side]})
+				w.last[at.Side] = int32(len(w.begun))
 				loop.Spans = append(loop.Spans, at)
 				loop.Length += at.Length()
 			}
@@ -174,7 +182,14 @@ func (w *walker) loops(sides []SideID) (out []Loop) {
 	return out
 }
 
-func (w *walker) walked(sp Span) bool { return slices.Contains(w.seen[sp.Side], spot(sp)) }
+func (w *walker) walked(sp Span) bool {
+	for at := w.last[sp.Side]; at > 0; at = w.begun[at-1].before {
+		if w.begun[at-1].spot == spot(sp) {
+			return true
+		}
+	}
+	return false
+}
 
 // spot tells the places along a side apart where a stretch may begin.
 func spot(sp Span) int64 { return int64(sp.From / touch / 10) }

@@ -243,6 +243,15 @@ func (l links) root(i int) int {
 	return i
 }
 
+// sizes is how many hang together with each root; 0 of all others.
+func (l links) sizes() []int {
+	out := make([]int, len(l))
+	for i := range l {
+		out[l.root(i)]++
+	}
+	return out
+}
+
 func (l links) link(a, b int) {
 	a, b = l.root(a), l.root(b)
 	l[max(a, b)] = min(a, b)

@@ -35,10 +35,12 @@ type mouth struct{ from, to float64 }
 
 // shapeOf measures a piece.
 func shapeOf(p *Piece) pieceShape {
-	var out pieceShape
-	for _, s := range p.Outline.Sides() {
+	sides := p.Outline.Sides()
+	out := pieceShape{sides: make([]pieceSide, 0, len(sides))}
+	for _, s := range sides {
 		side := pieceSide{name: s.Name, first: s.First, count: s.Count, length: s.Length, fold: p.OnFold && s.Fold, faces: sideWords(p.Name + " " + s.Name)}
 		at := 0.0
+		side.before = make([]float64, 0, s.Count)
 		for k := range s.Count {
 			side.before = append(side.before, at)
 			if k+1 < s.Count { // what lies before the next part

@@ -64,7 +64,7 @@ func (b *builder) faces(id SideID) string {
 // sideWords is which of front and back a name says; "" for none or both.
 func sideWords(name string) string {
 	found := ""
-	for _, w := range strings.Fields(strings.ToLower(name)) {
+	for w := range strings.FieldsSeq(strings.ToLower(name)) {
 		if w == "front" || w == "back" {
 			if found != "" && found != w {
 				return ""

@@ -54,9 +54,15 @@ func Plain(s string) string { return strings.ReplaceAll(strings.ToLower(s), "-",
 // list, or all of the name is.
 func AnyOf(name string, list []string) bool {
 	name = Plain(name)
-	return slices.Contains(list, name) || slices.ContainsFunc(strings.Fields(name), func(word string) bool {
-		return slices.Contains(list, Stem(word)) || slices.Contains(list, word)
-	})
+	if slices.Contains(list, name) {
+		return true
+	}
+	for word := range strings.FieldsSeq(name) {
+		if slices.Contains(list, Stem(word)) || slices.Contains(list, word) {
+			return true
+		}
+	}
+	return false
 }
 
 // Stem makes names comparable: small letters, no hyphens, no plural s. It is the one way
