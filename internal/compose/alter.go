@@ -64,7 +64,7 @@ func (d *Draft) giving(b *notebook.BuildPage, t *order.Together, layer string) {
 		style.Title = "What the " + layerName(layer) + " can give"
 		style.Desc = givingWords(t.Giving(n))
 		sketch := document.Sketch{Draw: func() *drawing.Drawing { return draw.NetMap(t.Sewn, n, style) }}
-		d.Add(document.Turn{}, document.Section{As: "nets", Level: 3, Head: upperFirst(partName(layer, i, len(nets))), Blocks: []document.Block{sketch}})
+		d.Add(document.Turn{}, document.Section{As: "nets", ID: "give-" + netPlace(t, n), Level: 3, Head: upperFirst(partName(layer, i, len(nets))), Blocks: []document.Block{sketch}})
 	}
 	d.Note("Hatched: cloth kept behind the seam, drawn up to four times as wide as it is. Heavy: held. Zigzag: a zip or buttons.")
 	Table(&d.Draft, OnPage, "To let a level out", alters, AlterLevel, alterNow, AlterOwn, AlterPlain, AlterGives, AlterHeld(t), AlterOpen, AlterGrows).Long().End()

@@ -11,6 +11,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/notebook"
+	"hembook/internal/words"
 )
 
 // lays shows how each cloth is laid: the drawing, the figures, and a table of
@@ -18,7 +19,7 @@ import (
 func lays(d *Draft, b *notebook.BuildPage) {
 	for i := range b.Lays {
 		l := &b.Lays[i]
-		d.Add(document.Turn{}, document.Heading{Level: 3, Words: l.Part, Aside: l.Cloth})
+		d.Add(document.Turn{}, document.Heading{Level: 3, ID: "lay-" + words.Slug(l.Part), Words: upperFirst(l.Part), Aside: l.Cloth})
 		if l.Why != "" {
 			d.Say(document.Say("No lay plan: " + l.Why + "."))
 			continue
@@ -196,7 +197,7 @@ func (d *Draft) tapes(mm ...float64) document.Inline {
 // hangs shows how far hems dropped before they were levelled.
 func hangs(d *Draft, b *notebook.BuildPage) {
 	for _, h := range b.Hangs {
-		d.Add(document.Turn{}, document.Heading{Level: 3, ID: h.Anchor, Words: "Hem, after hanging: " + h.Name},
+		d.Add(document.Turn{}, document.Heading{Level: 3, ID: h.Anchor, Words: "After hanging: " + strings.ReplaceAll(h.Name, ".", " ")},
 			document.Sketch{Draw: func() *drawing.Drawing { return draw.Hem(h, d.Style) }})
 		d.Facts(&h.Around, &h.Longest, &h.Least, &h.Spread, &h.Bias)
 		t := d.Table("How far it dropped", document.Words("place"), document.Figures("from the start"), document.Figures("drop"), document.Figures("to cut off")).Long()

@@ -135,7 +135,7 @@ func (d *Draft) overlays(b *notebook.BuildPage) {
 	if len(b.States) == 0 {
 		return
 	}
-	d.Add(document.Turn{}, document.Heading{Level: 3, Words: "Before and after"})
+	d.Add(document.Turn{}, document.Heading{Level: 3, ID: "before-and-after", Words: "Before and after"})
 	d.Note("Only lines that moved are coloured, one dash for each fitting. The circles show five times as large where they part, and how far.")
 	var all document.Sketches
 	for _, states := range b.States {

@@ -10,6 +10,7 @@ import (
 	"hembook/internal/drawing"
 	"hembook/internal/garment"
 	"hembook/internal/notebook"
+	"hembook/internal/words"
 )
 
 // What is told of seams and hems on pages alone.
@@ -60,9 +61,10 @@ func seams(d *Draft, b *notebook.BuildPage) {
 	if drawsFaces(b.Sections) {
 		FacesLegend(d)
 	}
+	ids := words.NamesFor(len(b.Sections))
 	for i := range b.Sections {
 		d.Add(document.Turn{})
-		d.Section(&b.Sections[i], 3)
+		d.Section(&b.Sections[i], 3, "way-"+ids.Unique(b.Sections[i].Type.Title))
 	}
 }
 
@@ -93,13 +95,13 @@ func edgeWords(list []garment.EdgeUse) string {
 }
 
 // Section shows how a seam type grows, a drawing for each phase, under a heading of that
-// level; under none where it is 0.
-func (d *Draft) Section(s *garment.Way, level int) {
+// level that is led to by id; under none where the level is 0.
+func (d *Draft) Section(s *garment.Way, level int, id string) {
 	drawn := d.sectionDrawn(s)
 	if drawn == nil {
 		return // what is wrong with the measures is a fault of the record
 	}
-	way := document.Section{As: "way", Level: level, Head: s.Type.Title}
+	way := document.Section{As: "way", ID: id, Level: level, Head: s.Type.Title}
 	if len(s.UsedBy) > 0 {
 		used := strings.Join(s.UsedBy, ", ")
 		if !s.Alike && (s.Sides[0] != "" || s.Sides[1] != "") {

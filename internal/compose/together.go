@@ -29,7 +29,7 @@ func together(d *Draft, b *notebook.BuildPage) {
 		return
 	}
 	for i := range b.Together.Choices {
-		d.choice(b.Together, &b.Together.Choices[i])
+		d.choice(b.Together, i)
 	}
 	for _, layer := range b.Together.Layers() {
 		nets := b.Together.Nets(layer)
@@ -42,7 +42,8 @@ func together(d *Draft, b *notebook.BuildPage) {
 
 // choice shows both readings of what a record leaves open, each with the word that settles
 // it.
-func (d *Draft) choice(t *order.Together, c *garment.Choice) {
+func (d *Draft) choice(t *order.Together, i int) {
+	c := &t.Choices[i]
 	list := document.List{As: "laid tissue"}
 	for k := range c.Readings {
 		r := &c.Readings[k]
@@ -55,7 +56,7 @@ func (d *Draft) choice(t *order.Together, c *garment.Choice) {
 			Phrase: d.Phrase(document.As(document.Strong, name), document.Say(": "+r.Settles)),
 		})
 	}
-	d.Add(document.Turn{}, document.Section{As: "nets", Level: 3, Head: "Which of these is it?", Blocks: []document.Block{list}})
+	d.Add(document.Turn{}, document.Section{As: "nets", ID: "readings-" + strconv.Itoa(i), Level: 3, Head: "Which of these is it?", Blocks: []document.Block{list}})
 }
 
 // DrawReading draws one reading of a choice small.
@@ -96,7 +97,7 @@ func (d *Draft) net(b *notebook.BuildPage, n *sewn.Net, name string) {
 	style.Title, style.Desc = "How the "+layerName(n.Layer)+" goes together", netWords(t, n)
 	key := d.Within(func() { d.netKey(b, n); d.staysOpen(t, n); d.lineKey(t.Within(n)); d.meetsOn(b, n) })
 	net := document.Sketch{Draw: func() *drawing.Drawing { return draw.Net(t.Sewn, n, style) }}
-	d.Add(document.Section{As: "nets", Level: 3, Head: upperFirst(name), Blocks: []document.Block{
+	d.Add(document.Section{As: "nets", ID: "flat-" + netPlace(t, n), Level: 3, Head: upperFirst(name), Blocks: []document.Block{
 		document.Columns{Of: [][]document.Block{{net}, key}},
 	}})
 }

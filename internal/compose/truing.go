@@ -129,7 +129,7 @@ func (d *Draft) joins(list []garment.Check) {
 	for some := range slices.Chunk(all, mostJoins) {
 		d.Add(document.Turn{})
 		if &some[0] == &all[0] {
-			d.Add(document.Heading{Level: 3, Words: "Two pieces laid together at the seam"})
+			d.Add(document.Heading{Level: 3, ID: "laid-together", Words: "Two pieces laid together at the seam"})
 			d.Note("Dotted: the line straight on.")
 		}
 		d.Add(document.Sketches{Of: some})

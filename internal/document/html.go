@@ -25,31 +25,40 @@ type HTML struct {
 
 	Lineage *figure.Lineage // says what a figure goes into; nil where that is not told
 
-	begun   int  // where the stretch does that is being written
-	opens   bool // and what is known of it
-	anchors []string
-	gaps    []gap
-	from    struct{ anchors, gaps int }
-	done    []Chunk
-	depth   int // blocks that are open
+	begun     int  // where the stretch does that is being written
+	opens     bool // and what is known of it
+	anchors   []string
+	landmarks []Landmark
+	gaps      []gap
+	from      struct{ anchors, landmarks, gaps int }
+	done      []Chunk
+	depth     int // blocks that are open
 
 	Wrong  error  // the first that a template of the theme came to, or a picture that is none
 	sealed []gap  // see seal
 	alone  *alone // what is written is a file by itself; nil for a part of a page
 }
 
+// A Landmark is a heading that can be led to.
+type Landmark struct{ ID, Words string }
+
+// landmarkLevel is the level of the headings that divide a part of a page.
+const landmarkLevel = 3
+
 // A Chunk is a part of a document, written, that stays on one page.
 type Chunk struct {
-	HTML    []byte
-	Anchors []string // that stand in it
-	Opens   bool     // a figure in it opens its working
-	gaps    []gap
+	HTML      []byte
+	Anchors   []string   // that stand in it
+	Landmarks []Landmark // what it is divided into, as one is led there
+	Opens     bool       // a figure in it opens its working
+	gaps      []gap
 }
 
 // Reset makes room for another document, where the stretches of the one before
 // are not needed any more.
 func (h *HTML) Reset() {
 	h.Out, h.anchors, h.gaps = h.Out[:0], h.anchors[:0], h.gaps[:0]
+	h.landmarks = h.landmarks[:0]
 }
 
 // Write writes blocks, from turn to turn. The stretches last until
@@ -64,7 +73,7 @@ func (h *HTML) Write(blocks []Block) []Chunk {
 
 func (h *HTML) begin() {
 	h.begun, h.opens = len(h.Out), false
-	h.from.anchors, h.from.gaps = len(h.anchors), len(h.gaps)
+	h.from.anchors, h.from.landmarks, h.from.gaps = len(h.anchors), len(h.landmarks), len(h.gaps)
 }
 
 // Text is blocks as a part of a page that needs no gaps filled.
@@ -80,7 +89,7 @@ func (h *HTML) turn() {
 	}
 	if end := len(h.Out); end > h.begun {
 		h.done = append(h.done, Chunk{h.Out[h.begun:end:end], h.anchors[h.from.anchors:len(h.anchors):len(h.anchors)],
-			h.opens, h.gaps[h.from.gaps:len(h.gaps):len(h.gaps)]})
+			h.landmarks[h.from.landmarks:len(h.landmarks):len(h.landmarks)], h.opens, h.gaps[h.from.gaps:len(h.gaps):len(h.gaps)]})
 	}
 	h.begin()
 }
@@ -221,7 +230,15 @@ func (h *HTML) block(b Block) {
 // toneClass is the class of a paragraph of each tone.
 var toneClass = [...]string{Body: "", Note: "note", Byline: "cut", Spoken: "spoken", Quiet: "quiet"}
 
+// landmark notes a heading that divides a part and has an anchor.
+func (h *HTML) landmark(level int, id, words string) {
+	if level == landmarkLevel && id != "" {
+		h.landmarks = append(h.landmarks, Landmark{id, words})
+	}
+}
+
 func (h *HTML) heading(b Heading) {
+	h.landmark(b.Level, b.ID, b.Words)
 	level := strconv.Itoa(b.Level)
 	h.Put("<h").Put(level).anchor(b.ID).Put(">").Say(b.Words)
 	if b.Aside != "" {
@@ -382,6 +399,7 @@ func first(list []Block) Block {
 }
 
 func (h *HTML) section(b Section) {
+	h.landmark(b.Level, b.ID, b.Head)
 	h.Put("<article").attribute("class", b.As).anchor(b.ID).Put(">")
 	if b.Level > 0 {
 		level := strconv.Itoa(b.Level)

@@ -61,7 +61,7 @@ func (p *printer) printBuild(b *notebook.BuildPage) error {
 	p.leafPages = p.leaves(b)
 	p.recordText = nil
 	if b.Record != nil {
-		p.recordText = recordPages(prose.YAML(nil, b.Record.Text), p.theme.leafRoom())
+		p.recordText = recordPages(prose.YAML(nil, b.Record.Text), leafRoom)
 	}
 	v := &BuildView{Frame: p.begin(b.Head), Holds: b}
 	v.about.Genre, v.about.Created, v.about.Published = b.Garment, b.Begun.String(), b.Sent.String()
@@ -73,7 +73,10 @@ func (p *printer) printBuild(b *notebook.BuildPage) error {
 		v.Pictures += p.photoOf(&b.Pictures[i], compose.Beside)
 	}
 	var opens bool
-	v.Parts, v.Rules, opens = p.fill(whole(p.stretches(b, "")))
+	parts := whole(p.stretches(b, ""))
+	v.Parts, v.Rules, opens = p.fill(parts)
+	v.Inside = inside(parts)
+	v.InsideHTML = listHTML(v.Inside)
 	v.Told = slices.ContainsFunc(v.Parts, func(p Part) bool { return p.ID == "story" })
 	v.Leaves = p.leafLinks(b, p.leafPages, b.Address)
 	v.LeavesHTML = listHTML(v.Leaves)
@@ -122,6 +125,8 @@ func (p *printer) printLeaf(b *notebook.BuildPage, l *leafPage) error {
 	v := &LeafView{Frame: p.begin(l.leaf.Head), Holds: b, Leaf: l.leaf}
 	var opens bool
 	v.Parts, v.Rules, opens = p.fill(l.parts)
+	v.Inside = inside(l.parts)
+	v.InsideHTML = listHTML(v.Inside)
 	v.Leaves = p.leafLinks(b, p.leafPages, l.leaf.Address)
 	v.LeavesHTML = listHTML(v.Leaves)
 	v.Record = p.recordOf(b, opens)

@@ -13,18 +13,11 @@ import (
 	"hembook/internal/notebook"
 )
 
-// lightPage is what a page may weigh on a first visit, photographs aside, in
-// bytes; frameWeight is about what stands on it beside the parts of a build.
-const (
-	lightPage   = 60_000
-	frameWeight = 11_000
-	leastRoom   = 16_000
-)
-
-// leafRoom is how heavy the parts of a leaf may grow, in bytes, before it is
-// continued on another page: with what a theme has every page load, that makes
-// a light page.
-func (t *Theme) leafRoom() int { return max(lightPage-frameWeight-t.leafWeight, leastRoom) }
+// leafRoom is how heavy the parts of a leaf may grow, in bytes, before it is continued on
+// another page. It is far above what a garment comes to, so that what stands on a leaf
+// keeps its address when more is written down: a page of that weight is some 75 KB on its
+// way to the reader, as servers send it.
+const leafRoom = 500_000
 
 // A leafPage is a leaf with its parts, before it is printed.
 type leafPage struct {
@@ -127,7 +120,7 @@ func (p *printer) leaves(b *notebook.BuildPage) []leafPage {
 		if len(all) == 0 {
 			continue
 		}
-		for i, parts := range spread(all, &p.rules, p.theme.leafRoom()) {
+		for i, parts := range spread(all, &p.rules, leafRoom) {
 			page := leafPage{b.Leaf(l.Name, i+1).From(beginsWith(parts)), parts}
 			p.note(page.parts, page.leaf.Address)
 			out = append(out, page)
@@ -171,6 +164,25 @@ func (p *printer) fill(parts []leafPart) (out []Part, rules template.HTML, opens
 		out = append(out, Part{ID: part.part.ID, Name: part.part.Name, HTML: made[i]})
 	}
 	return out, rules, opens
+}
+
+// inside are the ways to the parts of a page and to what they are divided into.
+func inside(parts []leafPart) []Way {
+	var out []Way
+	for _, part := range parts {
+		if len(parts) > 1 {
+			out = append(out, Way{Href: "#" + part.part.ID, Name: part.part.Name})
+		}
+		for i := range part.text {
+			for _, place := range part.text[i].Landmarks {
+				out = append(out, Way{Href: "#" + place.ID, Name: place.Words})
+			}
+		}
+	}
+	if len(out) < 2 {
+		return nil
+	}
+	return out
 }
 
 // leafLinks are the ways between the pages of a build, from the page at here.

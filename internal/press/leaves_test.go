@@ -13,7 +13,7 @@ import (
 	"hembook/internal/prose"
 )
 
-const leafRoom = 40_000
+const narrow = 40_000
 
 // TestNoMarkFromTheRecord: a text that holds the byte of a mark neither stops the
 // press nor is taken for one.
@@ -45,7 +45,7 @@ func TestHeavyLeafIsContinued(t *testing.T) {
 	sum := len(h.Out)
 	build := &notebook.BuildPage{Head: notebook.Head{Address: "builds/a.html", Heading: "A"}}
 	var pages []leafPage
-	for i, parts := range spread(all, &p.rules, leafRoom) {
+	for i, parts := range spread(all, &p.rules, narrow) {
 		pages = append(pages, leafPage{build.Leaf("pieces", i+1), parts})
 		p.note(parts, pages[i].leaf.Address)
 	}
@@ -60,7 +60,7 @@ func TestHeavyLeafIsContinued(t *testing.T) {
 				n += len(s.HTML)
 			}
 		}
-		if sum -= n; n > leafRoom || len(page.parts) != 1 || page.parts[0].part != part {
+		if sum -= n; n > narrow || len(page.parts) != 1 || page.parts[0].part != part {
 			t.Errorf("%s: %d bytes in %d parts", page.leaf.Address, n, len(page.parts))
 		}
 		p.at = page.leaf.Address
@@ -78,21 +78,56 @@ func TestHeavyLeafIsContinued(t *testing.T) {
 	}
 }
 
+// TestAddressesStay: what stands on the pages of a garment stands at the same address when
+// much more is written down.
+func TestAddressesStay(t *testing.T) {
+	f := many(1)
+	const record = "content/builds/build-00000/build.yaml"
+	ids := regexp.MustCompile(` id="([^"]+)"`)
+	before := pressed(t, room(t, f), t.TempDir()+"/x")
+	var more strings.Builder
+	for i := range 90 {
+		more.WriteString("  - {at: 2026-01-" + strconv.Itoa(10+i%19) + ", note: \"" + strings.Repeat("a long day ", 40) + "\"}\n")
+	}
+	was := f[record]
+	if f[record] = strings.Replace(was, "\njournal:\n", "\njournal:\n"+more.String(), 1); f[record] == was {
+		f[record] = was + "\njournal:\n" + more.String()
+	}
+	after := pressed(t, room(t, f), t.TempDir()+"/x")
+	led := 0
+	for name, text := range before {
+		if !strings.HasPrefix(name, "builds/build-00000") || !strings.HasSuffix(name, ".html") {
+			continue
+		}
+		for _, m := range ids.FindAllStringSubmatch(text, -1) {
+			if led++; !strings.Contains(after[name], m[0]) {
+				t.Errorf("%s#%s leads nowhere any more", name, m[1])
+			}
+		}
+	}
+	if led < 20 {
+		t.Errorf("%d addresses were looked at", led)
+	}
+	if _, parted := after["builds/build-00000/journal-2.html"]; parted {
+		t.Error("the journal is parted by its weight")
+	}
+}
+
 func TestRecordPages(t *testing.T) {
 	text := prose.YAML(nil, []byte(strings.Repeat("pieces:\n  x: {to: [1, 2]}\n  y: {}\n", 1500)))
-	pages := recordPages(text, leafRoom)
+	pages := recordPages(text, narrow)
 	if !bytes.Equal(bytes.Join(pages, nil), text) {
 		t.Error("the pages together are not the record")
 	}
 	for i, p := range pages {
-		if len(p) > leafRoom || i < len(pages)-1 && p[len(p)-1] != '\n' || !bytes.HasPrefix(p, []byte(`<span class="nt">pieces`)) {
+		if len(p) > narrow || i < len(pages)-1 && p[len(p)-1] != '\n' || !bytes.HasPrefix(p, []byte(`<span class="nt">pieces`)) {
 			t.Errorf("page %d has %d bytes and begins %.40q", i, len(p), p)
 		}
 	}
-	if one := recordPages(nil, leafRoom); len(one) != 1 {
+	if one := recordPages(nil, narrow); len(one) != 1 {
 		t.Errorf("an empty record has %d pages", len(one))
 	}
-	if one := recordPages(bytes.Repeat([]byte("x"), 2*leafRoom), leafRoom); len(one) != 1 {
+	if one := recordPages(bytes.Repeat([]byte("x"), 2*narrow), narrow); len(one) != 1 {
 		t.Errorf("a record of one line has %d pages", len(one))
 	}
 }

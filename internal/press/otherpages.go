@@ -42,7 +42,7 @@ func (p *printer) printTechnique(t *notebook.TechniquePage) error {
 	var steps []string
 	if t.Section != nil {
 		v.Section = p.made("", func(d *compose.Draft) {
-			d.Section(t.Section, 0)
+			d.Section(t.Section, 0, "")
 			compose.FacesLegend(d)
 		})
 		v.Measures = p.made("", func(d *compose.Draft) { compose.Measures(d, t.Section) })

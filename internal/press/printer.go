@@ -38,6 +38,8 @@ type Frame struct {
 	Trail       []Way         // the pages this one lies under
 	TrailHTML   template.HTML // Trail as links with dots between
 	Parts       []Part        // the parts of a long page
+	Inside      []Way         // those, and what they are divided into, as one is led there; none where it is one thing
+	InsideHTML  template.HTML // Inside as a list; empty where there is none
 	Card        string        // the whole address of a picture that stands for the page; "" where the workroom names no site
 	Feed        string        // the way to the feed of builds; "" where the workroom names no site
 

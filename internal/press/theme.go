@@ -33,17 +33,15 @@ import (
 // kind loads; look/icon.svg, the notebook's mark; script/*.js, each loaded on every page but
 // those of one kind of page, as search.js and search-1-words.js; type/*, fonts, which a style sheet names as ../type/NAME.
 type Theme struct {
-	weight     int // of what every page loads, in bytes
-	leafWeight int // and of what a leaf of a build loads
-	icon       notebook.Address
-	pages      map[string]*template.Template
-	blocks     document.Templates // its own ways to write kinds of blocks
-	files      []asset
-	styles     []notebook.Address
-	scripts    []notebook.Address          // of every page
-	own        map[string]notebook.Address // of one kind of page: script/search.js and search-….js are the search page's own
-	ownLook    map[string]notebook.Address // of one kind of page: that of all, and look/search.css at its end
-	sum        hash.Hash                   // of all that was read
+	icon    notebook.Address
+	pages   map[string]*template.Template
+	blocks  document.Templates // its own ways to write kinds of blocks
+	files   []asset
+	styles  []notebook.Address
+	scripts []notebook.Address          // of every page
+	own     map[string]notebook.Address // of one kind of page: script/search.js and search-….js are the search page's own
+	ownLook map[string]notebook.Address // of one kind of page: that of all, and look/search.css at its end
+	sum     hash.Hash                   // of all that was read
 }
 
 type asset struct {
@@ -210,30 +208,28 @@ func (t *Theme) loadLook(l layered, renamed *strings.Replacer) error {
 			sheet = append(append(sheet, data...), '\n')
 		}
 	}
-	look := func(name string, text []byte) (notebook.Address, int, error) {
+	look := func(name string, text []byte) (notebook.Address, error) {
 		small, err := minified("text/css", text)
 		if err != nil {
-			return "", 0, fmt.Errorf("the theme's style sheets: %w", err)
+			return "", fmt.Errorf("the theme's style sheets: %w", err)
 		}
-		return t.add(name, []byte(renamed.Replace(string(small)))), len(small), nil
+		return t.add(name, []byte(renamed.Replace(string(small)))), nil
 	}
-	all, weight, err := look("look/plainweave.css", sheet)
+	all, err := look("look/plainweave.css", sheet)
 	if err != nil {
 		return err
 	}
-	t.styles, t.weight, t.leafWeight = []notebook.Address{all}, weight, weight
+	t.styles = []notebook.Address{all}
 	made := map[string]notebook.Address{} // kinds with the same sheet share its file
 	for _, kind := range slices.Sorted(maps.Keys(own)) {
 		at, known := made[string(own[kind])]
 		if !known {
-			if at, weight, err = look("look/"+kind+".css", slices.Concat(sheet, own[kind])); err != nil {
+			if at, err = look("look/"+kind+".css", slices.Concat(sheet, own[kind])); err != nil {
 				return err
 			}
 			made[string(own[kind])] = at
 		}
-		if t.ownLook[kind] = at; kind == "leaf" {
-			t.leafWeight = weight
-		}
+		t.ownLook[kind] = at
 	}
 	return nil
 }
@@ -268,8 +264,6 @@ func (t *Theme) loadScripts(l layered) error {
 			}
 		} else {
 			t.scripts = append(t.scripts, t.add(name, small))
-			t.weight += len(small)
-			t.leafWeight += len(small)
 		}
 	}
 	made := map[string]notebook.Address{}
@@ -281,7 +275,6 @@ func (t *Theme) loadScripts(l layered) error {
 		}
 		t.own[kind] = at
 	}
-	t.leafWeight += len(joined["leaf"])
 	return nil
 }
 
