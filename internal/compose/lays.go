@@ -26,6 +26,7 @@ func lays(d *Draft, b *notebook.BuildPage) {
 		}
 		d.Add(document.Section{As: "laying", Blocks: d.Within(func() { d.laying(l) })})
 		d.matched(l)
+		d.ways(l)
 	}
 }
 
@@ -84,7 +85,6 @@ func (d *Draft) laying(l *notebook.LayPlan) {
 		d.Note(d.planWords(l))
 	}
 	d.doing(l.Doing)
-	d.ways(l)
 	chalk := d.Within(func() { d.chalked(l, 0, len(l.Chalked)) })
 	left := d.Within(func() { d.leftOver(l) })
 	if len(l.Chalked) > ChalkBeside {

@@ -69,7 +69,7 @@ type layDrawing struct {
 }
 
 // layScales are the scales lays are drawn to, largest first.
-var layScales = []float64{4, 5, 8, 10, 12, 15, 18, 20, 25, 30, 40, 50, 75, 100}
+var layScales = []float64{4, 5, 6, 7, 8, 9, 10, 12, 15, 18, 20, 25, 30, 40, 50, 75, 100}
 
 // oneRow is the smallest scale to which a lay is drawn for the sake of a
 // single row; a longer one is broken.

@@ -7,7 +7,6 @@ import (
 	"sync"
 	"sync/atomic"
 
-	"hembook/internal/compose"
 	"hembook/internal/cutting"
 	"hembook/internal/derive"
 	"hembook/internal/draw"
@@ -220,25 +219,6 @@ func (r *pressing) tell() {
 		p.Name = *name
 	}
 	r.progress(p)
-}
-
-// The room of a lay, in millimetres: a sheet's width, and as high as leaves room on the sheet
-// for its figures and its chalk table. On a screen it is made as wide as the column.
-const (
-	layWide   = 180
-	layHigh   = 196
-	layLeast  = 100 // where the table is long
-	chalkHead = 12  // of the chalk table
-	chalkRow  = 4.6 // a row of it
-)
-
-// layRoom is how high a lay is drawn at most.
-func layRoom(l *cutting.Lay) float64 {
-	rows := len(l.Chalked)
-	if rows > compose.ChalkBeside {
-		rows = (rows+1)/2 + 2 + len(l.Left)
-	}
-	return max(layHigh-chalkHead-chalkRow*float64(rows), layLeast)
 }
 
 // print lays out and prints the pages of a build.
