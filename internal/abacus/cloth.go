@@ -203,7 +203,10 @@ func (g *garment) clothMass(part string) (float64, bool) {
 	if !mass.there() {
 		return 0, false
 	}
-	shrink := g.cloths[part].get("shrink") // it is weighed before it is washed
+	if g.cloths[part].get("weighed").text() == "washed" {
+		return g.clothArea(part) / 1e6 * mass.grams(), true
+	}
+	shrink := g.cloths[part].get("shrink")
 	weight := mass.grams() / (1 - numberOr(shrink.get("along"), 0)/100) / (1 - numberOr(shrink.get("across"), 0)/100)
 	return g.clothArea(part) / 1e6 * weight, true
 }

@@ -143,17 +143,37 @@ func (l *Lay) shortOfAny() float64 {
 	return takes - garment.OnShelfOf(l.pad, c).MM()
 }
 
-// mass is the weight of the cloth needed, over its full width.
+// mass is the weight of the cloth needed, over its full width and before it is washed.
 func (l *Lay) mass() {
 	var t figure.Term
+	rule := "buy × width of the cloth × weight of a square metre"
 	if c := l.Cloth.Cloth; l.Plan != nil {
 		per := l.pad.Unknown("the cloth has no weight")
 		if c.Mass.Given() {
 			per = l.pad.Written("weight of a square metre", float64(c.Mass.V), measure.UnitGPerM2, c.Mass.At)
 		}
 		t = l.pad.Of("buy", &l.Needed).Times(l.pad.Length("width of the cloth", c.Width)).Times(per)
+		if c.Weighed.V == "washed" && per.Known() {
+			t = l.unwashed(t)
+			rule += " × (1 − shrink along) × (1 − shrink across): a square metre was weighed after it was washed"
+		}
 	}
-	l.Mass = l.figure("needed-mass", "weight of this cloth", t, measure.UnitG, "buy × width of the cloth × weight of a square metre", figure.Derived)
+	l.Mass = l.figure("needed-mass", "weight of this cloth", t, measure.UnitG, rule, figure.Derived)
+}
+
+// unwashed is the weight of cloth as it is bought, of which a square metre was weighed
+// after it was washed: there was less of it in a square metre.
+func (l *Lay) unwashed(t figure.Term) figure.Term {
+	shrink := l.Cloth.Cloth.Shrink
+	for _, s := range []struct {
+		name string
+		by   record.Percent
+	}{{"shrink along", shrink.Along}, {"shrink across", shrink.Across}} {
+		if s.by.Given() {
+			t = t.Times(l.pad.Number(1).Minus(l.pad.Written(s.name, float64(s.by.V), measure.UnitPercent, s.by.At)))
+		}
+	}
+	return t
 }
 
 // money is what the cloth needed costs, and what of it must still be bought

@@ -95,6 +95,17 @@ func TestClothNeeded(t *testing.T) {
 	}
 }
 
+// TestWeighedWashed: a metre of cloth a metre wide, of which a washed square metre weighs
+// 100 g, weighs 100 g × 0.9 × 0.8 = 72 g as it is bought, and one weighed before 100 g.
+func TestWeighedWashed(t *testing.T) {
+	for word, want := range map[string]float64{"washed": 72, "unwashed": 100} {
+		l := benchWith(t, "width: 1000\nweight: 100 g/m2\nweighed: "+word+"\nshrink: {along: 10, across: 20}\n", rectangles("1", "[800, 800]")).lay()
+		if got := l.Mass.Value.Number; math.Abs(got-want) > 1e-9 {
+			t.Errorf("weighed %s: %v g, not %v", word, got, want)
+		}
+	}
+}
+
 // TestWidthIsLost: first what the wash takes, then the selvedges.
 func TestWidthIsLost(t *testing.T) {
 	l := benchWith(t, "width: 1400\nselvedge: 10\nshrink: {along: 4, across: 2}\n", rectangles("1", "[1352, 500]")).lay()

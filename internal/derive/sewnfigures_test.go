@@ -21,6 +21,8 @@ func TestWashedCloth(t *testing.T) {
 		{"width: 1000\nweight: 150 g/m2\nprice: 10.86 EUR\nshrink: {along: 3, across: 2}\n", 157.80, "11.42 EUR"}, // ÷ 0.98 m ÷ 0.97
 		{"width: 1000\nweight: 245 g/m2\nprice: 10.86 EUR\nshrink: {along: 5}\n", 257.89, "11.43 EUR"},
 		{"width: 1000\nweight: 245 g/m2\nprice: 10.86 EUR\nshrink: {along: 5, across: 4}\n", 268.64, "11.91 EUR"}, // ÷ 0.96 m ÷ 0.95
+		{"width: 1000\nweight: 245 g/m2\nweighed: washed\nprice: 10.86 EUR\nshrink: {along: 5, across: 4}\n", 245, "11.91 EUR"},
+		{"width: 1000\nweight: 245 g/m2\nweighed: unwashed\nprice: 10.86 EUR\nshrink: {along: 5}\n", 257.89, "11.43 EUR"},
 	} {
 		r := roomWith(t).file("content/workroom.yaml", "name: Test workroom\ncurrency: EUR\n").
 			file("content/cloth/linen.yaml", "name: Linen\nfibres: {linen: 100}\n"+c.cloth)

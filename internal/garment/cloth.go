@@ -128,12 +128,17 @@ func (w *clothReckoner) clothMass(c *Cloth, base string) {
 		}
 	}
 	t := per
-	if area := w.Of("area as cut", &c.CutArea); per.Known() {
-		t = w.shrunk(area.Times(per), c.Cloth)
-	} else {
+	rule := "area as cut × weight of a square metre ÷ (1 − shrink along) ÷ (1 − shrink across): a square metre is weighed before it is washed; what is trimmed away is counted"
+	switch area := w.Of("area as cut", &c.CutArea); {
+	case !per.Known():
 		w.Note(area)
+	case c.Cloth.Weighed.V == "washed":
+		t = area.Times(per)
+		rule = "area as cut × weight of a square metre, weighed after it was washed; what is trimmed away is counted"
+	default:
+		t = w.shrunk(area.Times(per), c.Cloth)
 	}
-	c.Mass = w.Figure(w.Join(base, ".mass"), "weight in the garment", c.Part, t, measure.UnitG, "area as cut × weight of a square metre ÷ (1 − shrink along) ÷ (1 − shrink across): a square metre is weighed before it is washed; what is trimmed away is counted", figure.Derived)
+	c.Mass = w.Figure(w.Join(base, ".mass"), "weight in the garment", c.Part, t, measure.UnitG, rule, figure.Derived)
 }
 
 // shrunk is the weight of washed cloth of which a square metre was weighed

@@ -43,7 +43,7 @@ func newWarner(room *record.Room) *warner {
 		w.words = append(w.words, asked)
 	}
 	for _, c := range room.Cloths {
-		w.flags[c] = trade.Flammability(c.Fibres.Names(), float64(c.Mass.V), trade.Surface(c.Surface.Or("plain")))
+		w.flags[c] = trade.Flammability(c.Fibres.Names(), c.MassAsBought(), trade.Surface(c.Surface.Or("plain")))
 	}
 	return w
 }

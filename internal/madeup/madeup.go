@@ -162,7 +162,11 @@ func (g *maker) clothFile() string {
 	if g.chance(70) {
 		g.line("selvedge: %s", bare(pick(g, 5.0, 10, 15), g.shop))
 	}
-	g.line("weight: %d g/m2\nprice: %d.%02d EUR", 40+g.IntN(300), 3+g.IntN(40), g.IntN(100))
+	weight := 40 + g.IntN(300)
+	g.line("weight: %d g/m2\nprice: %d.%02d EUR", weight, 3+g.IntN(40), g.IntN(100))
+	if word := [7]string{2: "washed", 5: "unwashed"}[weight%7]; word != "" {
+		g.line("weighed: %s", word)
+	}
 	if g.chance(70) {
 		g.line("thick: %s", bare(pick(g, 0.2, 0.4, 0.8, 1.5, 2), g.shop))
 	}

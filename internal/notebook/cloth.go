@@ -131,7 +131,11 @@ func (b *Book) clothFacts(c *record.Cloth) []Fact {
 	add("Surface", c.Surface.Given(), words(c.Surface))
 	add("Sheer", c.Sheer.V, func() string { return "yes" })
 	add("Weight", c.Mass.Given(), func() string {
-		return b.Style.Quantity(measure.Quantity{Number: float64(c.Mass.V), Unit: measure.UnitGPerM2})
+		words := b.Style.Quantity(measure.Quantity{Number: float64(c.Mass.V), Unit: measure.UnitGPerM2})
+		if c.Weighed.V == "washed" {
+			words += ", weighed washed"
+		}
+		return words
 	})
 	add("Thickness", c.Thick.Given(), func() string { return measure.Style{Language: b.Style.Language}.Precise(c.Thick.V) })
 	add("Width", c.Width.Given(), length(c.Width))

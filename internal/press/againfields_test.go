@@ -79,6 +79,7 @@ structure: woven
 surface: plain
 sheer: false
 weight: 200 g/m2
+weighed: washed
 thick: 0.4
 width: 140 cm
 selvedge: 10

@@ -25,6 +25,7 @@ type Cloth struct {
 	Surface   Text           `yaml:"surface" one-of:"plain|raised" about:"raised: pile, brushed, fleece; else plain"`
 	Sheer     Flag           `yaml:"sheer" about:"whether one sees through it"`
 	Mass      Areal          `yaml:"weight" was:"mass" min:"1" max:"3000" about:"what a square metre weighs" eg:"190 g/m2"`
+	Weighed   Text           `yaml:"weighed" one-of:"unwashed|washed" about:"whether that is what it weighs before or after its first wash; else unwashed"`
 	Thick     Length         `yaml:"thick" min:"0" max:"30" about:"thickness"`
 	Width     Length         `yaml:"width" must:"yes" min:"10" max:"6000" about:"full width, selvedge to selvedge" eg:"140 cm"`
 	Selvedge  Length         `yaml:"selvedge" min:"0" max:"200" about:"what is unusable at each selvedge"`
@@ -44,6 +45,16 @@ type Cloth struct {
 	Care      CareLimits     `yaml:"care" about:"what the supplier allows; the fibres' usual limits where nothing is said"`
 	Remnants  []Remnant      `yaml:"remnants" about:"pieces of it left over from earlier garments"`
 	Flaws     []Flaw         `yaml:"flaws" about:"places no piece may cover"`
+}
+
+// MassAsBought is what a square metre weighs before the first wash, in g; 0 where its
+// weight is not known. Of one that shrinks there is less in it than of a washed one.
+func (c *Cloth) MassAsBought() float64 {
+	g := float64(c.Mass.V)
+	if c.Weighed.V == "washed" {
+		g *= float64(1-float64(c.Shrink.Along.V)/100) * float64(1-float64(c.Shrink.Across.V)/100)
+	}
+	return g
 }
 
 // A Counted is a length on the shelf with the day it was counted; without one it

@@ -31,6 +31,9 @@ func (c *Cloth) unlikely(faults *fault.Faults, bare measure.Unit) {
 	if c.Recovery.Given() && !c.Stretch.Given() {
 		faults.Warnf(c.Recovery.At, "write it too, as stretch: {across: 50, along: 25}", "recovery: tells how much goes back after the cloth was stretched, and stretch: is missing")
 	}
+	if c.Weighed.Given() && !c.Mass.Given() {
+		faults.Warnf(c.Weighed.At, "write what a square metre weighs, as weight: 190 g/m2", "weighed: tells whether it was washed when it was weighed, and weight: is missing")
+	}
 	if mm := c.Width.V.MM(); c.Width.Given() && mm < seldomNarrow {
 		now := words.Tape(measure.UnitCM).Exact(10 * mm)
 		faults.Warnf(c.Width.At, "did you mean "+now+"? if not, leave it as it is", "%s is little for a cloth from selvedge to selvedge", words.Tape(bare).Exact(mm)).

@@ -288,7 +288,7 @@ func (f *facts) flagged(id string) []string {
 			continue
 		}
 		surface := trade.Surface(cloth.Cloth.Surface.Or("plain"))
-		flag := trade.Flammability(cloth.Cloth.Fibres.Names(), float64(cloth.Cloth.Mass.V), surface)
+		flag := trade.Flammability(cloth.Cloth.Fibres.Names(), cloth.Cloth.MassAsBought(), surface)
 		same := flag.State == trade.FlagUnknown && id == "flammable-unknown" ||
 			flag.State == trade.Flagged && (id == "flammable-raised") == (surface == trade.RaisedSurface) && id != "flammable-unknown"
 		if same {

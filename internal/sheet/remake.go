@@ -99,6 +99,9 @@ func (c *composer) clothNeeds() {
 		mass := "–"
 		if cloth.Cloth.Mass.Given() {
 			mass = strings.ReplaceAll(c.style.Quantity(measure.Quantity{Number: float64(cloth.Cloth.Mass.V), Unit: measure.UnitGPerM2}), " ", gap)
+			if cloth.Cloth.Weighed.V == "washed" {
+				mass += ", " + c.t.say("remake.washed")
+			}
 		}
 		t.Row(upper(c.part(cloth.Part))).Words(cloth.Cloth.Name.V, c.clothFibres(cloth), c.oneLength(cloth.Cloth.Width.V), mass, need)
 	}
