@@ -34,7 +34,7 @@ func TestLaysToCutFrom(t *testing.T) {
 	t.Parallel()
 	ctx := chromium.Tab(t)
 	pages, err := filepath.Glob(filepath.Join(s.dir, "builds", "*", "lay*.html"))
-	if err != nil || len(pages) < 9 {
+	if err != nil || len(pages) < 6 {
 		t.Fatalf("%d pages with lays: %v", len(pages), err)
 	}
 	for _, page := range pages {
