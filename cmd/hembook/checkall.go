@@ -16,6 +16,7 @@ import (
 
 // checkAll finds everything that is wrong in a workroom.
 func checkAll(opt *options, bar *progress) (checked, error) {
+	defer collectSeldom()()
 	room, opened, err := opt.openRoom()
 	if err != nil {
 		return checked{}, err

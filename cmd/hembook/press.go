@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"io"
 	"path/filepath"
-	"runtime/debug"
 
 	"github.com/spf13/cobra"
 
@@ -47,10 +46,7 @@ as it was. Files that you put there yourself stay.`,
 var layModes = map[string]cutting.Mode{"make": cutting.Make, "kept": cutting.KeptOnly, "none": cutting.None}
 
 func runPress(ctx context.Context, opt *options, to string, lays cutting.Mode, out, errs io.Writer) error {
-	// Pages are many short-lived bytes: collecting them less often saves a
-	// fifth of the time, and the limit keeps a large archive small.
-	defer debug.SetGCPercent(debug.SetGCPercent(800))
-	defer debug.SetMemoryLimit(debug.SetMemoryLimit(400 << 20))
+	defer collectSeldom()()
 	room, opened, err := opt.openRoom()
 	if err != nil {
 		return err

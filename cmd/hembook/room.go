@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"os"
 	"runtime"
+	"runtime/debug"
 	"slices"
 	"sync"
 
@@ -35,6 +36,17 @@ func (o *options) openRoomFor(word string) (*record.Room, []fault.Fault, error) 
 	}
 	cleanUp(dir, o.errs)
 	return record.OpenFor(dir, word)
+}
+
+// collectSeldom has memory collected less often, until what it gives is called. Whoever
+// goes through all builds makes many short-lived bytes, of which collecting takes a
+// third of the time; the limit keeps a large archive small.
+func collectSeldom() (asBefore func()) {
+	percent, limit := debug.SetGCPercent(800), debug.SetMemoryLimit(400<<20)
+	return func() {
+		debug.SetGCPercent(percent)
+		debug.SetMemoryLimit(limit)
+	}
 }
 
 // survey reads and derives every build on all cores and calls each with its
