@@ -7,9 +7,7 @@
 package tabletop
 
 import (
-	"bytes"
 	"image"
-	"image/jpeg"
 	"math"
 	"math/rand/v2"
 
@@ -158,12 +156,15 @@ func disc(at shape.Point, r float64) (out []shape.Point) {
 	return out
 }
 
+// cardReach is how far a card reaches from its middle at most, in millimetres.
+const cardReach = 60
+
 // paint is the colour that a card has at a place of the table as the camera sees it;
 // ok is false beside it. A card that floats hides what lies beyond it.
 func (c *seenCard) paint(x, y float64, foot [3]float64) (Colour, bool) {
 	nearer := 1 - c.Raised/foot[2]
 	x, y = foot[0]+nearer*(x-foot[0])-c.X, foot[1]+nearer*(y-foot[1])-c.Y
-	if x*x+y*y > 60*60 {
+	if x*x+y*y > cardReach*cardReach {
 		return Colour{}, false
 	}
 	x, y = (c.cos*x+c.sin*y)/c.Print, (c.cos*y-c.sin*x)/c.Print
@@ -222,31 +223,43 @@ func thick(lines [][]shape.Point, half float64) (out [][]shape.Point) {
 	return out
 }
 
-// colour is what the table sends back from a place.
-func (t *table) colour(x, y float64) Colour {
+// bare is what the table itself sends back from a place.
+func (t *table) bare(x, y float64) Colour {
 	out := t.Table
 	wood := t.grain[int(math.Abs(math.Floor((y+8*math.Sin(x/140))/7)))%len(t.grain)]
 	for c := range out {
 		out[c] *= wood
 	}
-	lay := func(on Colour, share float64) {
-		for c := range out {
-			out[c] += share * (on[c] - out[c])
+	return out
+}
+
+// colour is what a place sends back on which no other cards lie than those.
+func (t *table) colour(x, y float64, cards []*seenCard) Colour {
+	for i := len(cards) - 1; i >= 0; i-- { // the last is on top
+		if on, ok := cards[i].paint(x, y, t.foot); ok {
+			return on
 		}
 	}
-	lay(t.Paper, t.paper.at(x, y))
+	share := t.paper.at(x, y)
+	if share == 1 && t.lines == nil && t.others == nil {
+		return t.Paper
+	}
+	out := t.bare(x, y)
+	out.lay(t.Paper, share)
 	for _, o := range t.others {
-		lay(t.Paper, o.at(x, y))
+		out.lay(t.Paper, o.at(x, y))
 	}
 	if t.lines != nil {
-		lay(Colour{0.1, 0.1, 0.12}, t.lines.at(x, y))
-	}
-	for i := range t.cards {
-		if on, ok := t.cards[i].paint(x, y, t.foot); ok {
-			out = on
-		}
+		out.lay(Colour{0.1, 0.1, 0.12}, t.lines.at(x, y))
 	}
 	return out
+}
+
+// lay covers a share of a colour with another one.
+func (c *Colour) lay(on Colour, share float64) {
+	for i := range c {
+		c[i] += share * (on[i] - c[i])
+	}
 }
 
 // shadeStep is how fine a shadow is kept, in millimetres.
@@ -277,100 +290,4 @@ func (t *table) light(x, y float64) float64 {
 		out *= 1 - t.ShadowDark*t.shadow.at(x*step/shadeStep, y*step/shadeStep)
 	}
 	return out
-}
-
-// Photograph takes the picture and stores it as JPEG.
-func (s *Scene) Photograph() []byte {
-	var out bytes.Buffer
-	quality := s.Quality
-	if quality == 0 {
-		quality = 90
-	}
-	if err := jpeg.Encode(&out, s.Picture(), &jpeg.Options{Quality: quality}); err != nil {
-		panic(err)
-	}
-	return out.Bytes()
-}
-
-// Picture is the photograph before it is stored.
-func (s *Scene) Picture() *image.RGBA {
-	s.aim()
-	t := s.lay()
-	light := make([]float32, 3*s.Wide*s.High)
-	for y := range s.High {
-		for x := range s.Wide {
-			var sum Colour
-			lit := 0.0
-			for k := range 4 {
-				u, v := s.back(float64(x)+0.25+0.5*float64(k%2), float64(y)+0.25+0.5*float64(k/2))
-				on := t.colour(u, v)
-				if k == 0 {
-					lit = t.light(u, v)
-				}
-				for c := range sum {
-					sum[c] += on[c] * lit / 4
-				}
-			}
-			for c := range sum {
-				light[3*(y*s.Wide+x)+c] = float32(sum[c])
-			}
-		}
-	}
-	if s.Blur > 0 {
-		blur(light, s.Wide, s.High, s.Blur)
-	}
-	return s.develop(light)
-}
-
-// develop makes the stored numbers of light, with noise (sRGB, IEC 61966-2-1).
-func (s *Scene) develop(light []float32) *image.RGBA {
-	rng := rand.New(rand.NewPCG(s.Seed, 11))
-	img := image.NewRGBA(image.Rect(0, 0, s.Wide, s.High))
-	for i := range s.Wide * s.High {
-		for c := range 3 {
-			v := math.Max(float64(light[3*i+c]), 0)
-			if v <= 0.0031308 {
-				v *= 12.92
-			} else {
-				v = 1.055*math.Pow(v, 1/2.4) - 0.055
-			}
-			img.Pix[4*i+c] = uint8(min(max(255*v+s.Noise*rng.NormFloat64()+0.5, 0), 255))
-		}
-		img.Pix[4*i+3] = 255
-	}
-	return img
-}
-
-// blur spreads light as a bell of so many pixels does.
-func blur(light []float32, wide, high int, sigma float64) {
-	reach := int(3*sigma) + 1
-	var bell []float32
-	sum := float32(0)
-	for i := -reach; i <= reach; i++ {
-		v := float32(math.Exp(-float64(i*i) / (2 * sigma * sigma)))
-		bell, sum = append(bell, v), sum+v
-	}
-	for i := range bell {
-		bell[i] /= sum
-	}
-	pass := func(count, long, jump, next int) {
-		line := make([]float32, long)
-		for i := range count {
-			for c := range 3 {
-				at := i*next + c
-				for k := range line {
-					line[k] = light[at+k*jump]
-				}
-				for k := range line {
-					v := float32(0)
-					for j, b := range bell {
-						v += b * line[min(max(k+j-reach, 0), long-1)]
-					}
-					light[at+k*jump] = v
-				}
-			}
-		}
-	}
-	pass(high, wide, 3, 3*wide)
-	pass(wide, high, 3*wide, 3)
 }
