@@ -263,6 +263,7 @@ func letThrough(t *testing.T) (func(sentence) bool, func() []string) {
 // for nothing.
 func TestBannedWords(t *testing.T) {
 	nothingBeside(t)
+	t.Parallel()
 	bans := readBans(t)
 	through, unused := letThrough(t)
 	all := spoken(t, "../..")

@@ -171,6 +171,7 @@ func TestBannedWordsOfDemo(t *testing.T) {
 	if testing.Short() {
 		t.Skip("presses and packs the demo workroom")
 	}
+	t.Parallel()
 	through, _ := letThrough(t)
 	all := demoSentences(t)
 	found := finds(readBans(t), all, through)

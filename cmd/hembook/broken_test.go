@@ -21,6 +21,7 @@ const brokenDir = "../../testdata/broken"
 // proposes, alone, and checks again: the fault is gone, and no new one is on its line.
 func TestBroken(t *testing.T) {
 	nothingBeside(t)
+	t.Parallel()
 	base := readArchive(t, filepath.Join(brokenDir, "base.txtar"))
 	t.Run("base", func(t *testing.T) {
 		if got, code := checkOn(t, base); got != "" || code != exitFine {

@@ -25,6 +25,7 @@ printf '%s\n' "${COMPREPLY[@]}"
 // commands, garments and what their records name.
 func TestTabInBash(t *testing.T) {
 	nothingBeside(t)
+	t.Parallel()
 	bash, err := exec.LookPath("bash")
 	if err != nil {
 		t.Skip("bash is not installed")

@@ -156,6 +156,7 @@ func theProgram(t *testing.T) string {
 // TestKilledAtEachChange kills each command at each change of the disk.
 func TestKilledAtEachChange(t *testing.T) {
 	nothingBeside(t)
+	t.Parallel()
 	program, photo := theProgram(t), photoFile(t)
 	all := deeds(photo)
 	for _, name := range slices.Sorted(maps.Keys(all)) {

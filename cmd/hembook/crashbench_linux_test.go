@@ -89,6 +89,7 @@ func resend(t *testing.T, dir string, s phoneSlip) {
 // slip makes. The slip is sent again, as phones do, and is there once.
 func TestBenchKilledAtEachChange(t *testing.T) {
 	nothingBeside(t)
+	t.Parallel()
 	program := theProgram(t)
 	for n, c := range []struct {
 		name string

@@ -218,6 +218,7 @@ func (k *killing) newRoom() {
 // TestKilledAtRandom kills recording and pressing at random moments.
 func TestKilledAtRandom(t *testing.T) {
 	nothingBeside(t)
+	t.Parallel()
 	const seed = 1
 	want := kills(t)
 	if want == 0 {

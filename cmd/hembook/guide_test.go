@@ -263,6 +263,7 @@ func (s *stranger) follow(page string) {
 // with the real program.
 func TestGuide(t *testing.T) {
 	nothingBeside(t)
+	t.Parallel()
 	if _, err := exec.LookPath("hembook"); err != nil {
 		t.Skip("the program is not on the path")
 	}
@@ -278,6 +279,7 @@ func TestGuide(t *testing.T) {
 // TestReadme does all that the README says.
 func TestReadme(t *testing.T) {
 	nothingBeside(t)
+	t.Parallel()
 	if _, err := exec.LookPath("hembook"); err != nil {
 		t.Skip("the program is not on the path")
 	}

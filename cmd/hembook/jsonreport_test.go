@@ -13,6 +13,7 @@ import (
 // says something: the least of names that each must have was counted.
 func TestJSONReports(t *testing.T) {
 	nothingBeside(t)
+	t.Parallel()
 	const build = "quayside-pinafore"
 	for _, c := range []struct {
 		args  string

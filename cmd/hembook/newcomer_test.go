@@ -97,6 +97,7 @@ func roomIn(t *testing.T, path string) *txtar.Archive {
 // what an answer proposes puts it right.
 func TestNewcomer(t *testing.T) {
 	nothingBeside(t)
+	t.Parallel()
 	for file, room := range map[string]string{
 		"first-record.txt":      "../broken/base.txtar",
 		"new-forms.txt":         "three-garments.txtar",

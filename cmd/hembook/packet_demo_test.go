@@ -235,6 +235,7 @@ func packedDemo(t *testing.T, build string) (folder string) {
 // TestPacketSameBytes: packing twice gives the same files.
 func TestPacketSameBytes(t *testing.T) {
 	nothingBeside(t)
+	t.Parallel()
 	for _, build := range demoBuilds(t) {
 		a := packedDemo(t, build)
 		b, _ := packDemo(t, build)

@@ -78,6 +78,7 @@ func sow(t *testing.T) string {
 // what stands beside it in them for every secret.
 func TestSheetsShowOnlyWhatTheyDeclare(t *testing.T) {
 	nothingBeside(t)
+	t.Parallel()
 	for _, tool := range []string{"pdftotext", "pdfinfo"} {
 		if _, err := exec.LookPath(tool); err != nil {
 			if os.Getenv("CI") == "true" {

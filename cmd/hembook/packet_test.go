@@ -18,6 +18,7 @@ const packetDir = "../../testdata/packet"
 // without a word, and compares what pack answers, and whether it packs.
 func TestPacketSlips(t *testing.T) {
 	nothingBeside(t)
+	t.Parallel()
 	base := readArchive(t, filepath.Join(packetDir, "base.txtar"))
 	t.Run("base", func(t *testing.T) {
 		if got := packOn(t, base); got != "exit status 0, packed\n" {

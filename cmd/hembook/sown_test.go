@@ -24,6 +24,7 @@ import (
 // HEMBOOK_SOWN_FIRST from which seed on.
 func TestNothingSownIsPacked(t *testing.T) {
 	nothingBeside(t)
+	t.Parallel()
 	n, from := 4, uint64(0)
 	if seed, err := strconv.ParseUint(os.Getenv("HEMBOOK_SOWN_FIRST"), 10, 64); err == nil {
 		from = seed

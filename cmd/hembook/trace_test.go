@@ -52,6 +52,7 @@ func bodice() *tabletop.Scene {
 // written over.
 func TestTrace(t *testing.T) {
 	nothingBeside(t)
+	t.Parallel()
 	dir, photo := tracedRoom(t)
 	read := func(name string) string {
 		text, err := os.ReadFile(filepath.Join(dir, "content/builds/top", name))

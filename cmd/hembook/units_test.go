@@ -68,6 +68,7 @@ var inMM = map[string]string{
 // centimetres and in one of inches: no answer speaks of millimetres.
 func TestAnswersInTheRecordsUnits(t *testing.T) {
 	nothingBeside(t)
+	t.Parallel()
 	base := readArchive(t, filepath.Join(brokenDir, "base.txtar"))
 	cases, err := filepath.Glob(filepath.Join(brokenDir, "*.txtar"))
 	if err != nil {
