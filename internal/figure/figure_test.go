@@ -124,6 +124,17 @@ func TestMoneyIsExact(t *testing.T) {
 	}
 }
 
+// 20.30 EUR an hour are a third of a cent and more a minute: three minutes are 1.015 EUR,
+// half a cent, which goes up.
+func TestPartsOfACentAddUp(t *testing.T) {
+	p := &Pad{}
+	rate := measure.Money{Amount: decimal.RequireFromString("20.30"), Currency: "EUR"}
+	f := p.Figure("cost.labour", "labour", "", p.Told("sewn", 3, measure.UnitMin, "x").Times(p.Price("rate", rate, measure.UnitHour, at(4))), measure.NoUnit, "", Derived)
+	if f.Value.Money == nil || f.Value.Money.String() != "1.02 EUR" {
+		t.Errorf("got %+v", f.Value)
+	}
+}
+
 func TestNotKnownGoesUp(t *testing.T) {
 	p := &Pad{}
 	a := p.Figure("a", "", "", p.Unknown("nothing is written"), mm, "", Derived)

@@ -16,7 +16,7 @@ func (p *Pad) paid(t Term) Value {
 	if err != nil {
 		return Value{Why: err.Error()}
 	}
-	m := measure.Money{Amount: amount, Currency: c.currency}.Round()
+	m := measure.Money{Amount: amount.Round(mostDigits), Currency: c.currency}.Round() // a third of a cent, thrice, is a cent
 	return Value{Money: &m}
 }
 
