@@ -125,19 +125,41 @@ func (w *crossReckoner) deepest(s *Seam, lines [2]figure.Term, plies []figure.Te
 	}
 	var out figure.Term
 	for _, stack := range s.kind.stacks() {
-		var terms []figure.Term
-		for role, n := range stack.Roles() {
-			terms = append(terms, w.ofRole(s, role, n, lines, plies)...)
-		}
-		t := w.SumOr(noStacks, terms)
-		if !out.Given() || t.In(measure.UnitCount) > out.In(measure.UnitCount) {
-			out = t
+		for _, turned := range s.maybeTurned() {
+			var terms []figure.Term
+			for role, n := range stack.Roles() {
+				terms = append(terms, w.ofRole(s, turnedRole(role, turned), n, lines, plies)...)
+			}
+			t := w.SumOr(noStacks, terms)
+			if !out.Given() || t.In(measure.UnitCount) > out.In(measure.UnitCount) {
+				out = t
+			}
 		}
 	}
 	if !out.Given() {
 		return w.Unknown(noStacks)
 	}
 	return out
+}
+
+// maybeTurned is how its allowances may lie: as its type draws them, or the other way
+// round. Where they may be pressed to either side, rows beside the seam say to which.
+func (s *Seam) maybeTurned() []bool {
+	if s.kind.MayTurn() && len(s.besides) == 0 {
+		return []bool{false, true}
+	}
+	return []bool{s.Type.IsTurned()}
+}
+
+// turnedRole is a role with the two sides exchanged.
+func turnedRole(role trade.Role, turned bool) trade.Role {
+	switch {
+	case turned && role == trade.ClothA:
+		return trade.ClothB
+	case turned && role == trade.ClothB:
+		return trade.ClothA
+	}
+	return role
 }
 
 // ofRole is what lies of one role at a place of a seam: so many plies of a side and of
