@@ -69,6 +69,7 @@ func Reckon(room Workroom, tables *Tables, build string, round int) (figures Fig
 	g.findAllowances()
 	g.pieceFigures(out)
 	g.seamFigures(out)
+	g.crossFigures(out)
 	g.levelFigures(out)
 	g.stripFigures(out)
 	g.clothFigures(out)

@@ -8,7 +8,9 @@ type besideRow struct {
 
 // besideRows are the rows that a seam or finish has beside it: edge-stitch: and topstitch:,
 // each how far from it, or a list of such.
-func besideRows(v node, kind seamType, finish bool) (out []besideRow) {
+//
+// A row of a seam that lies beyond its allowances holds nothing, and is not sewn.
+func (g *garment) besideRows(v node, kind seamType, names map[string]float64, finish bool) (out []besideRow) {
 	for _, word := range []string{"edge-stitch", "topstitch"} {
 		said := v.get(word)
 		if !said.there() {
@@ -25,12 +27,10 @@ func besideRows(v node, kind seamType, finish bool) (out []besideRow) {
 		if !finish {
 			one.lines = sidesHeld(kind)
 		}
-		n := 1
-		if at.isList() {
-			n = len(at.list())
-		}
-		for range n {
-			out = append(out, one)
+		for _, each := range at.list() {
+			if finish || each.length(g.units) < names["allowance"] {
+				out = append(out, one)
+			}
 		}
 	}
 	return out
@@ -55,8 +55,8 @@ func sidesHeld(kind seamType) float64 {
 }
 
 // linesBeside is how many lines there are beside each other in all.
-func linesBeside(v node, kind seamType, finish bool) (n float64) {
-	for _, r := range besideRows(v, kind, finish) {
+func (g *garment) linesBeside(v node, kind seamType, names map[string]float64, finish bool) (n float64) {
+	for _, r := range g.besideRows(v, kind, names, finish) {
 		n += r.lines
 	}
 	return n

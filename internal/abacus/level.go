@@ -14,6 +14,7 @@ func (p *piece) girth(y float64) float64 {
 			width -= p.dartTakes(d, y)
 		}
 	}
+	width -= p.foldedAt(y)
 	if p.half {
 		width *= 2
 	}

@@ -17,6 +17,9 @@ func (g *garment) lineFigures(out Figures, p *piece, id string) {
 	for _, l := range p.lines {
 		out.put(id+"line."+slug(l.name)+".length", g.lineLength(p, l.at), "mm")
 	}
+	for _, at := range p.places {
+		out.put(id+"line."+slug(at.name)+".length", at.round, "mm")
+	}
 }
 
 func (g *garment) lineLength(p *piece, v node) float64 {

@@ -69,6 +69,8 @@ type piece struct {
 	edges       []*edge
 	darts       []*dart
 	pleats      []pleat
+	letIn       []letIn
+	places      []place // of what is set on it
 	lines       []pieceLine
 	gathers     []gather
 	levels      map[string]float64
@@ -154,10 +156,12 @@ func (p *piece) outline() []point {
 
 func (g *garment) makePieces() {
 	for _, name := range g.build.get("pieces").words() {
-		p := g.makePiece(name)
-		p.slug = slug(p.name)
-		g.measure(p)
-		g.pieces = append(g.pieces, p)
+		for _, one := range g.handsOf(name) {
+			p := g.makePiece(one)
+			p.slug = slug(p.name)
+			g.measure(p)
+			g.pieces = append(g.pieces, p)
+		}
 	}
 }
 
@@ -199,12 +203,18 @@ func (g *garment) makePiece(name string) *piece {
 		edge, dart := edgeOrDart(c.name)
 		g.change(p, c.node, edge, dart)
 	}
+	if _, hand := g.handOf(name); hand {
+		p.count /= 2
+	}
 	g.fit(p)
 	return p
 }
 
 func (g *garment) recordOf(name string) node {
 	v := g.build.get("pieces").get(name)
+	if whole, hand := g.handOf(name); hand {
+		v = g.build.get("pieces").get(whole)
+	}
 	if !v.there() {
 		giveUp("no piece %q", name)
 	}
@@ -265,6 +275,10 @@ func (g *garment) readFolds(p *piece, v node) {
 	if v.get("pleats").there() {
 		p.pleats = nil
 		for _, d := range v.get("pleats").named() {
+			if !d.get("drawn").yes() {
+				g.pleatIn(p, d)
+				continue
+			}
 			one := pleat{d.name, 0, 0, numberOr(d.get("count"), 1)}
 			if into := d.get("into"); into.there() {
 				one.into = into.length(g.units)
@@ -378,6 +392,8 @@ func (g *garment) draw(p *piece, v node, name string) {
 		p.polygon([]string{"bottom", "right", "top", "left"}, point{0, 0}, point{b, 0}, point{b - in, h}, point{in, h})
 	case v.get("band").there():
 		g.drawBand(p, v, name)
+	case v.get("border").there():
+		g.drawBorder(p, v.get("border"))
 	case v.get("circle").there():
 		g.drawRing(p, v)
 	case v.get("godet").there():
@@ -483,6 +499,11 @@ func (g *garment) measure(p *piece) {
 				e.intake += e.length - into
 			}
 			e.intake += 2 * d.depth * d.count
+		}
+		for _, in := range p.letIn {
+			if in.closes(e.name) {
+				e.intake += in.takes
+			}
 		}
 		for _, d := range p.gathers {
 			if d.edge == e.name && d.into > 0 {
@@ -604,6 +625,9 @@ func (g *garment) pieceFigures(out Figures) {
 		}
 		g.lineFigures(out, p, id)
 		g.turnFigures(out, p, id)
+		if rows := p.pleatsSewn(); rows > 0 {
+			out.put(id+"pleats", rows/1000, "m")
+		}
 		if turned := g.turnedIn(p); turned > 0 {
 			out.put(id+"turned", turned/1000, "m")
 		}

@@ -80,6 +80,10 @@ func (g *garment) makeSeams() {
 	for _, v := range seamsOf(g.build.get("seams")) {
 		s := &seam{name: v.name, record: v.node, strip: v.get("strip").text()}
 		s.slug = slug(s.name)
+		if setsOn(v.node) { // its edges are those that nothing else names
+			g.seams = append(g.seams, s)
+			continue
+		}
 		join := v.of("join").list()
 		for side := range s.sides {
 			for _, t := range join[side].texts() {
@@ -117,7 +121,7 @@ func (g *garment) makeSeams() {
 		f := &finish{name: v.name, record: v.node, strip: v.get("strip").text()}
 		f.slug = slug(f.name)
 		f.kind, f.names = g.kindOf(v.node, nil)
-		for _, t := range v.get("of").texts() {
+		for _, t := range g.bothHands(v.get("of").texts()) {
 			p, e, times := g.finishedEdge(t)
 			if !f.kind.rowsOnly {
 				e.finished = append(e.finished, evaluate(f.kind.gives[0], f.names))
@@ -128,6 +132,11 @@ func (g *garment) makeSeams() {
 			f.total += e.sewn * p.occurs() * times * float64(len(p.sewnIn()))
 		}
 		g.finishes = append(g.finishes, f)
+	}
+	for _, s := range g.seams {
+		if setsOn(s.record) {
+			g.setOn(s)
+		}
 	}
 }
 
@@ -145,7 +154,7 @@ func seamsOf(v node) []named {
 // given by their own words or their piece's; where none is, the workroom's
 // usual one in place of a type's 15 mm. All else is the type's own.
 func (g *garment) kindOf(v node, uses []use) (seamType, map[string]float64) {
-	kind, known := g.types[v.get("type").text()]
+	kind, known := g.types[textOr(v.get("type"), "lapped-turned")]
 	if !known {
 		giveUp("no seam type %q", v.get("type").text())
 	}

@@ -26,6 +26,7 @@ type seamType struct {
 	rowsOnly bool   // it makes no edge neat and takes none: rows beside an edge
 	widens   string // by how much a slit of it makes the edge longer that it is cut from
 	passes   []pass
+	plies    float64 // the most that lie on each other
 
 	bandOn    int    // the side that is a band; -1 where either may be
 	bandWide  string // the measure that is as wide as the band; "" where none is
@@ -128,6 +129,7 @@ func (t *Tables) addTypes(list node) {
 		for _, p := range e.get("passes").list() {
 			st.passes = append(st.passes, pass{numberOr(p.get("rows"), 1), p.get("stitch").text(), p.get("temporary").yes(), p.get("pressed").text()})
 		}
+		st.plies = numberOr(e.get("plies"), 0)
 		t.types[e.get("name").text()] = st
 	}
 }

@@ -63,6 +63,13 @@ func (g *garment) threads() []*thread {
 			t.needle, t.under = t.needle+needle, t.under+under
 		}
 	}
+	for _, p := range g.pieces { // and so are folds that are stitched down
+		if metres := p.pleatsSewn() / 1000; metres > 0 {
+			t := called(g.firstThread(p))
+			needle, under := straight(t, metres)
+			t.needle, t.under = t.needle+needle, t.under+under
+		}
+	}
 	for _, p := range g.pieces { // and so is gathered: rows along the whole edge, taken out again
 		if metres := p.gatheringSewn() / 1000; metres > 0 {
 			t := called(g.firstThread(p))
@@ -77,8 +84,8 @@ func (g *garment) threads() []*thread {
 			t.needle, t.under = t.needle+needle, t.under+under
 		}
 	}
-	beside := func(v node, kind seamType, finish bool, metres float64) {
-		for _, r := range besideRows(v, kind, finish) {
+	beside := func(v node, kind seamType, names map[string]float64, finish bool, metres float64) {
+		for _, r := range g.besideRows(v, kind, names, finish) {
 			t, st := called(r.thread.text()), g.stitch(textOr(r.stitch, "301"))
 			t.used = true
 			t.unknown = t.unknown || !st.known
@@ -88,7 +95,7 @@ func (g *garment) threads() []*thread {
 	}
 	for _, s := range g.seams {
 		sew(s.record, s.kind, s.sewn()/1000)
-		beside(s.record, s.kind, false, s.sewn()/1000)
+		beside(s.record, s.kind, s.names, false, s.sewn()/1000)
 		if s.record.get("gather").there() { // two rows along the longer side, taken out when the seam is sewn
 			t := called(s.record.get("thread").text())
 			needle, under := straight(t, 2*max(s.sum[0], s.sum[1])*s.times/1000)
@@ -97,7 +104,7 @@ func (g *garment) threads() []*thread {
 	}
 	for _, f := range g.finishes {
 		sew(f.record, f.kind, f.total/1000)
-		beside(f.record, f.kind, true, f.total/1000)
+		beside(f.record, f.kind, f.names, true, f.total/1000)
 	}
 	return list
 }

@@ -77,7 +77,7 @@ func (g *garment) metres(s *step) float64 {
 	for _, name := range s.record.get("sews").texts() {
 		for _, one := range g.seams {
 			if one.name == name {
-				sum += one.sewn() / 1000 * (1 + linesBeside(one.record, one.kind, false)) // a row beside it is a line of its own
+				sum += one.sewn() / 1000 * (1 + g.linesBeside(one.record, one.kind, one.names, false)) // a row beside it is a line of its own
 			}
 		}
 		for _, one := range g.finishes {
@@ -85,13 +85,13 @@ func (g *garment) metres(s *step) float64 {
 				sum += one.total / 1000
 			}
 			if one.name == name {
-				sum += one.total / 1000 * linesBeside(one.record, one.kind, true)
+				sum += one.total / 1000 * g.linesBeside(one.record, one.kind, one.names, true)
 			}
 		}
 	}
 	for _, p := range g.pieces {
 		if g.dartStep(p) == s.id {
-			sum += (p.dartsSewn() + g.turnedIn(p)) / 1000
+			sum += (p.dartsSewn() + p.pleatsSewn() + g.turnedIn(p)) / 1000
 		}
 	}
 	return sum

@@ -28,7 +28,7 @@ func (g *garment) totalFigures(out Figures) {
 		}
 	}
 	for _, p := range g.pieces {
-		sewn += (p.dartsSewn() + g.turnedIn(p)) / 1000
+		sewn += (p.dartsSewn() + p.pleatsSewn() + g.turnedIn(p)) / 1000
 	}
 	if sewn > 0 {
 		out.put("total.sewn", sewn, "m")

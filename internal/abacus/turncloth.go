@@ -2,6 +2,7 @@ package abacus
 
 import (
 	"math"
+	"slices"
 	"strings"
 )
 
@@ -68,6 +69,14 @@ func (g *garment) thickness(p *piece) (outer, behind float64, known bool) {
 	for _, part := range p.of[1:] {
 		if stiffening(part) {
 			add(part, &behind)
+		}
+	}
+	for _, name := range g.build.get("pieces").words() { // and what is cut like it in stiffening alone
+		v := g.build.get("pieces").get(name)
+		if v.get("like").text() == p.name && v.get("of").there() && !slices.ContainsFunc(v.get("of").texts(), func(o string) bool { return !stiffening(o) }) {
+			for _, part := range v.get("of").texts() {
+				add(part, &behind)
+			}
 		}
 	}
 	return outer, behind, known

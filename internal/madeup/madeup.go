@@ -71,6 +71,10 @@ type maker struct {
 	zipped   string            // an edge of a seam that a zip may lie along; "" where there is none
 	zippedTo string            // what it is sewn to
 	out      strings.Builder
+
+	aside                   *rand.Rand // the chance of what a garment gets besides
+	moreSeams, moreFinishes []string   // as written, of that
+	change                  string     // and what a round changes of it
 }
 
 func (g *maker) line(format string, args ...any) { fmt.Fprintf(&g.out, format+"\n", args...) }
@@ -216,6 +220,7 @@ func (g *maker) build() string {
 	}
 	g.line("drafted-for: {bust: %s, waist: %s}", bare(900, g.units), bare(720, g.units))
 	g.writePieces()
+	g.besides(g.writeConstruction)
 	g.writeSeams()
 	g.writeFinishes()
 	g.writeRest()

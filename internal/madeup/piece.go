@@ -16,6 +16,7 @@ type piece struct {
 	inner  *piece // what lies behind it, cut once more
 	levels bool   // it bears levels
 	darted bool
+	folded bool // it has pleats or gathers
 	drawn  bool // it has an outline of its own, drawn edge by edge
 	like   *piece
 }
@@ -322,6 +323,7 @@ func (g *maker) writeDarts(p *piece, corners []point) {
 	if p.darted = len(darts) > 0; p.darted {
 		g.line("    darts:\n      %s", strings.Join(darts, "\n      "))
 	}
+	p.folded = len(pleats)+len(gathers) > 0
 	if len(pleats) > 0 {
 		g.line("    pleats: {%s}", strings.Join(pleats, ", "))
 	}

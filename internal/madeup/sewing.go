@@ -147,7 +147,7 @@ func (g *maker) writeSeams() {
 		}
 		g.seams = append(g.seams, name)
 	}
-	if len(lines) > 0 {
+	if lines = append(lines, g.moreSeams...); len(lines) > 0 {
 		text := strings.Join(lines, "\n  ")
 		g.line("seams:\n  %s", text)
 		if g.zipped != "" && (strings.Count(text, g.zipped) > 1 || strings.Count(text, g.zippedTo) > 1) { // which of the two it opens is not written
@@ -217,7 +217,7 @@ func (g *maker) writeFinishes() {
 		lines = append(lines, fmt.Sprintf("%s: {of: [%s], %s}", name, strings.Join(of, ", "), g.words(k)+g.beside(k, "double-turned-hem")))
 		g.seams = append(g.seams, name)
 	}
-	if len(lines) > 0 {
+	if lines = append(lines, g.moreFinishes...); len(lines) > 0 {
 		g.line("finishes:\n  %s", strings.Join(lines, "\n  "))
 	}
 }
@@ -319,6 +319,9 @@ func (g *maker) writeRounds() {
 			if e != "" && !slices.ContainsFunc(changes, func(c string) bool { return strings.HasPrefix(c, name) }) {
 				changes = append(changes, name+bare(by, g.units))
 			}
+		}
+		if g.change != "" && round == 0 {
+			changes = append(changes, g.change)
 		}
 		if len(changes) > 0 {
 			g.line("    change:\n      %s", strings.Join(changes, "\n      "))
