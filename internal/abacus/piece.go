@@ -70,7 +70,7 @@ type piece struct {
 	darts       []*dart
 	pleats      []pleat
 	letIn       []letIn
-	places      []place // of what is set on it
+	places      []setPlace // of what is set on it
 	lines       []pieceLine
 	gathers     []gather
 	levels      map[string]float64

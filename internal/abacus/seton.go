@@ -6,8 +6,8 @@ import (
 	"strings"
 )
 
-// A place is where a seam sets a piece on another, drawn there all round.
-type place struct {
+// A setPlace is where a seam sets a piece on another, drawn there all round.
+type setPlace struct {
 	name  string
 	round float64
 }
@@ -76,7 +76,7 @@ func (g *garment) setOn(s *seam) {
 			uses = append(uses, use{p: p, e: e, n: p.occurs()})
 		}
 	}
-	ground.places = append(ground.places, place{s.name, round})
+	ground.places = append(ground.places, setPlace{s.name, round})
 	s.kind, s.names = g.kindOf(s.record, uses)
 	for _, u := range uses {
 		u.e.needs = append(u.e.needs, evaluate(s.kind.gives[0], s.names))
