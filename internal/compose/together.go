@@ -126,7 +126,7 @@ func netPlace(t *order.Together, n *sewn.Net) string {
 // netStyle is how a net is drawn on a page.
 func netStyle(t *order.Together) draw.NetStyle {
 	return draw.NetStyle{
-		Wide: netWide, High: netHigh, Seam: t.NumberOfSeam, Finish: t.NumberOfFinish, Piece: t.Piece, Left: "left", Right: "right",
+		Wide: netWide, High: netHigh, Seam: t.NumberOfSeam, Finish: t.NumberOfFinish, Set: t.NumberOfSetOn, Piece: t.Piece, Left: "left", Right: "right",
 		Behind: "these lie behind", Onto: "sewn onto other pieces", Apart: "no seam joins these",
 	}
 }

@@ -18,6 +18,7 @@ type NetStyle struct {
 	Desc       string                // what it shows, in words
 	Seam       func(seam int) int    // the number of a seam of the plan; 0 for none
 	Finish     func(name string) int // the number of a finish
+	Set        func(name string) int // the number of a seam that sews a piece onto the face of another; nil where none is drawn
 	Left       string                // what is said of a piece that is worn on the left side of the body
 	Right      string
 	Behind     string                            // what is said of pieces that lie behind the others
@@ -56,6 +57,7 @@ func (d *netDrawing) whole(lines, words func()) {
 	}
 	d.meetings()
 	d.finishes()
+	d.setOn()
 	d.drawDiscs()
 	words()
 	d.folds()

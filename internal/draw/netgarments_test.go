@@ -127,7 +127,7 @@ type drawnNet struct {
 // style is how its nets are drawn on pages.
 func (g *netted) style() NetStyle {
 	return NetStyle{
-		Wide: 168, High: 190, Seam: g.NumberOfSeam, Finish: g.NumberOfFinish, Left: "left", Right: "right",
+		Wide: 168, High: 190, Seam: g.NumberOfSeam, Finish: g.NumberOfFinish, Set: g.NumberOfSetOn, Left: "left", Right: "right",
 		Behind: "these lie behind", Onto: "sewn onto other pieces", Apart: "no seam joins these", ID: "net", Piece: g.Piece,
 	}
 }

@@ -2,6 +2,7 @@ package draw
 
 import (
 	"math"
+	"strconv"
 
 	"hembook/internal/drawing"
 	"hembook/internal/garment"
@@ -64,11 +65,19 @@ func (d *netDrawing) within(i int) []inner {
 		}
 	}
 	for k := range g.Lines {
-		if g.Lines[k].Slit && d.worn(l, g.Lines[k].Hand) {
-			out = append(out, inner{means: drawing.SlitLine, line: d.onPaper(l, g.Lines[k].Points)})
+		if line := &g.Lines[k]; (line.Slit || d.setAt(line) > 0) && d.worn(l, line.Hand) {
+			out = append(out, inner{means: lineMeaning(line), line: d.onPaper(l, line.Points)})
 		}
 	}
 	return out
+}
+
+// setAt is the number of the seam that sews another piece on along a line; 0 for none.
+func (d *netDrawing) setAt(l *garment.PieceLine) int {
+	if d.style.Set == nil || l.Slit || l.Edge == nil {
+		return 0
+	}
+	return d.style.Set(l.Edge.SewnBy)
 }
 
 // pieceOf is what is known of the piece of a copy; nil where nothing is.
@@ -121,6 +130,37 @@ func (d *netDrawing) piece(i int) {
 			}
 		}
 	}
+}
+
+// setOn draws the number of each seam that sews a piece onto the face of another: beside
+// its place there, and beside the longest edge that it sews.
+func (d *netDrawing) setOn() {
+	for i := range d.n.Laid {
+		l := &d.n.Laid[i]
+		p := d.pieceOf(l)
+		if p == nil {
+			continue
+		}
+		for k := range p.Lines {
+			if line := &p.Lines[k]; d.setAt(line) > 0 && d.worn(l, line.Hand) {
+				d.besideLine(strconv.Itoa(d.setAt(line)), d.onPaper(l, line.Points))
+			}
+		}
+		if e := d.setEdge(p); e != nil {
+			d.besideLine(strconv.Itoa(d.style.Set(e.SewnBy)), d.beside(l, e.Name, sewn.Stretch{To: e.Length.Value.Number}, 0))
+		}
+	}
+}
+
+// setEdge is the longest edge of a piece that is sewn onto the face of another; nil where
+// none is.
+func (d *netDrawing) setEdge(p *garment.Piece) (out *garment.PieceEdge) {
+	for k := range p.Edges {
+		if e := &p.Edges[k]; d.style.Set != nil && d.style.Set(e.SewnBy) > 0 && (out == nil || e.Length.Value.Number > out.Length.Value.Number) {
+			out = e
+		}
+	}
+	return out
 }
 
 // beside is a stretch of an edge, drawn so many millimetres within its piece.

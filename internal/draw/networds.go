@@ -2,6 +2,7 @@ package draw
 
 import (
 	"math"
+	"strings"
 
 	"hembook/internal/drawing"
 	"hembook/internal/sewn"
@@ -96,6 +97,9 @@ func (d *netDrawing) name(l *sewn.Laid) {
 	words := c.Name
 	if d.style.Words != nil {
 		words = d.style.Words(words)
+	}
+	if strings.Contains(" "+words+" ", " "+aside+" ") { // the left front says it itself
+		aside = ""
 	}
 	d.place(words, aside, rings)
 }

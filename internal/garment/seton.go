@@ -20,6 +20,10 @@ func (s *Seam) setOnLine() bool {
 	return false
 }
 
+// SetsOn reports whether the seam sews a piece onto the face of another, along a line or
+// all round a place there.
+func (s *Seam) SetsOn() bool { return s.set && !s.broken }
+
 // setTimes counts how often a seam on the face of a piece is sewn: as often as what is
 // set on is there. Fewer places than that are told.
 func (w *derivation) setTimes(s *Seam) (why string) {

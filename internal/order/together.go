@@ -22,6 +22,7 @@ type Together struct {
 	planned  []*garment.Seam // and the seams themselves; nil for what is none of the garment's
 	bySeam   []int           // and their numbers in Numbered; 0 for none
 	finishes map[string]int  // and those of finishes
+	setOn    map[string]int  // and of seams that sew a piece onto the face of another, which the plan does not have
 	edges    map[edgeOfPiece]*garment.PieceEdge
 	folded   map[foldsOf]int // the step that sews them first
 
@@ -77,6 +78,13 @@ func (t *Together) shownOn(n *sewn.Net) []Shown {
 		}
 	}
 	var out []Shown
+	for i := range n.Laid {
+		if p := t.Piece(t.Sewn.Copies[n.Laid[i].Copy].Name); p != nil {
+			for k := range p.Edges {
+				seen[t.NumberOfSetOn(p.Edges[k].SewnBy)] = true
+			}
+		}
+	}
 	for i, k := range t.Numbered { // which are numbered from 1 on
 		if seen[k.Number] {
 			out = append(out, Shown{k, t.Types[i]})
@@ -181,7 +189,7 @@ func GoesTogether(g *garment.Garment, steps []*Step) *Together {
 	if g.Sewn == nil || len(g.Sewn.Joins) == 0 {
 		return nil
 	}
-	t := &Together{Sewn: g.Sewn, Choices: g.Choices, Numbered: inNumbers(g, steps), rows: g.Rows, steps: steps, finishes: map[string]int{}, pieces: map[string]*garment.Piece{}, folded: foldedIn(g, steps), edges: map[edgeOfPiece]*garment.PieceEdge{}}
+	t := &Together{Sewn: g.Sewn, Choices: g.Choices, Numbered: inNumbers(g, steps), rows: g.Rows, steps: steps, finishes: map[string]int{}, setOn: map[string]int{}, pieces: map[string]*garment.Piece{}, folded: foldedIn(g, steps), edges: map[edgeOfPiece]*garment.PieceEdge{}}
 	seams := map[string]int{}
 	for _, k := range t.Numbered {
 		t.Types = append(t.Types, typeOf(g, k))
@@ -198,6 +206,11 @@ func GoesTogether(g *garment.Garment, steps []*Step) *Together {
 		}
 		t.planned = append(t.planned, s)
 		t.seams, t.bySeam = append(t.seams, name), append(t.bySeam, seams[name])
+	}
+	for _, s := range g.Seams {
+		if s.SetsOn() {
+			t.setOn[s.Name] = seams[s.Name]
+		}
 	}
 	for _, p := range slices.Backward(g.Pieces) {
 		t.pieces[p.Name] = p
@@ -302,6 +315,10 @@ func (t *Together) NumberOfSeam(seam int) int {
 	}
 	return t.bySeam[seam]
 }
+
+// NumberOfSetOn is the number of a seam that sews a piece onto the face of another; 0 for
+// none.
+func (t *Together) NumberOfSetOn(name string) int { return t.setOn[name] }
 
 // NumberOfFinish is the number of a finish; 0 for none.
 func (t *Together) NumberOfFinish(name string) int { return t.finishes[name] }

@@ -129,7 +129,7 @@ func (c *speaker) netStyle(t *order.Together, title, layer string) draw.NetStyle
 		title = c.says(title, c.layer(layer))
 	}
 	return draw.NetStyle{
-		Wide: netWide, High: netHigh, Seam: t.NumberOfSeam, Finish: t.NumberOfFinish, Piece: t.Piece, Left: c.t.say("together.left"), Right: c.t.say("together.right"),
+		Wide: netWide, High: netHigh, Seam: t.NumberOfSeam, Finish: t.NumberOfFinish, Set: t.NumberOfSetOn, Piece: t.Piece, Left: c.t.say("together.left"), Right: c.t.say("together.right"),
 		Behind: c.t.say("together.behind"), Onto: c.t.say("together.onto"), Apart: c.t.say("together.apart"), Title: title,
 	}
 }
