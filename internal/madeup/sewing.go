@@ -141,7 +141,7 @@ func (g *maker) writeSeams() {
 			lines = append(lines, fmt.Sprintf("%s: {join: [%s, %s, inner %s], %s}", name, a, b, a, g.sewnThrough()))
 		default:
 			lines = append(lines, fmt.Sprintf("%s: {join: [%s, %s], %s}", name, a, b, g.sewn()))
-			if !strings.Contains(lines[len(lines)-1], "enclosed") { // what turns behind is not what a zip closes
+			if last := lines[len(lines)-1]; !strings.Contains(last, "enclosed") && !strings.Contains(last, "overlap") { // what turns behind, or laps, is not what a zip closes
 				g.zipped, g.zippedTo = a, b
 			}
 		}
