@@ -222,6 +222,7 @@ const validateConfig = `{
 
 // TestPagesAreValid has html-validate read every page.
 func TestPagesAreValid(t *testing.T) {
+	nothingBeside(t)
 	nodeFolder(t, "html-validate")
 	t.Parallel()
 	dir := pressedDemo(t)

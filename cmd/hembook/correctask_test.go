@@ -32,6 +32,7 @@ func correctorOn(t *testing.T, text string, answer func(n int, file string) stri
 
 // Each correction is written when the maker says yes to it, and no other.
 func TestCorrectAsks(t *testing.T) {
+	nothingBeside(t)
 	for _, k := range []struct {
 		name, answers string
 		want          string
@@ -91,6 +92,7 @@ func TestCorrectLeavesWhatWasSavedMeanwhile(t *testing.T) {
 
 // Line ends, the mark before the text and the lack of a last line end stay.
 func TestCorrectKeepsBytes(t *testing.T) {
+	nothingBeside(t)
 	for name, text := range map[string]string{
 		"ends of Windows": strings.ReplaceAll(torn, "\n", "\r\n"), "mark": "\xef\xbb\xbf" + torn, "no last end": strings.TrimSuffix(torn, "\n"),
 	} {

@@ -11,6 +11,7 @@ import (
 // A proposal is drawn as the piece is and as it would be, and nothing else is: the other
 // pieces are as before. A word that no piece is drawn by is told so.
 func TestProposalsAreDrawn(t *testing.T) {
+	nothingBeside(t)
 	for _, k := range []struct {
 		name, old, now string
 		heads          []string // of the pieces drawn

@@ -25,6 +25,7 @@ const skirtRecord = "content/builds/skirt/build.yaml"
 // TestHostile: bombs, giants, links that lead away and text that is none are
 // answered with a clear message, and nothing is written but the output.
 func TestHostile(t *testing.T) {
+	nothingBeside(t)
 	t.Parallel()
 	for name, h := range map[string]hostile{
 		"a bomb of anchors": {func(t *testing.T, dir string) {

@@ -57,6 +57,7 @@ var licenceKinds = []struct{ name, words string }{
 // TestThirdParty: what is told is what is built into the program for each of the three
 // systems, with the licences as they lie beside the modules.
 func TestThirdParty(t *testing.T) {
+	nothingBeside(t)
 	modules := map[string]string{"Go ": goRoot(t)}
 	for _, system := range []string{"linux", "darwin", "windows"} {
 		for name, dir := range builtInto(t, system) {

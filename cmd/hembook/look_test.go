@@ -13,6 +13,7 @@ import (
 // TestThemeIsKept: the theme is read once while its files are as they were, and
 // again where one comes, changes or goes, or the workroom names another.
 func TestThemeIsKept(t *testing.T) {
+	nothingBeside(t)
 	dir := t.TempDir()
 	put := func(name, text string) {
 		t.Helper()

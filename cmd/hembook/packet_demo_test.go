@@ -160,6 +160,7 @@ func filledPages(t *testing.T, path string) []float64 {
 // TestPacketsAreValid has html-validate read every packet, and each sheet of
 // one of them by itself.
 func TestPacketsAreValid(t *testing.T) {
+	nothingBeside(t)
 	nodeFolder(t, "html-validate")
 	t.Parallel()
 	var files []string

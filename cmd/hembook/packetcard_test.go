@@ -13,6 +13,7 @@ import (
 // outside stand the address to the right and whom to write to on the left, inside the
 // maker's words and the care. No measure of the wearer stands on it.
 func TestCardIsFolded(t *testing.T) {
+	nothingBeside(t)
 	needTools(t, "pdfinfo", "pdftotext")
 	folder := packedDemo(t, "boatyard-trousers")
 	card := filepath.Join(folder, "card.pdf")

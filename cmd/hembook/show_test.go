@@ -185,6 +185,7 @@ func TestShow(t *testing.T) {
 // TestShowPatternFile: saving a pattern file presses again, as saving a record
 // does, and a file that cannot be read is told of.
 func TestShowPatternFile(t *testing.T) {
+	nothingBeside(t)
 	defer goleak.VerifyNone(t, goleak.IgnoreCurrent(), endsByItself)
 	dir := begunRoom(t)
 	const panel = `<svg xmlns="http://www.w3.org/2000/svg" width="300mm" height="400mm" viewBox="0 0 300 400"><g id="panel"><path id="panel-hem" d="M0,400H300"/><path id="panel-right" d="M300,400V0"/><path id="panel-waist" d="M300,0H0"/><path id="panel-left" d="M0,0V400"/></g></svg>`
@@ -229,6 +230,7 @@ func TestShowPatternFile(t *testing.T) {
 // TestShowInABrowser: the page reloads by itself, shows what is wrong as text,
 // keeps what was open, and breaks no policy.
 func TestShowInABrowser(t *testing.T) {
+	nothingBeside(t)
 	ctx := chromium.Tab(t)
 	dir := begunRoom(t)
 	path := "content/builds/practice-skirt/build.yaml"

@@ -38,6 +38,7 @@ var hrefs = regexp.MustCompile(`<a [^>]*href="([^"]+)"`)
 // TestAskedByLinks follows links from the front page as somebody does who does not search,
 // and counts them.
 func TestAskedByLinks(t *testing.T) {
+	nothingBeside(t)
 	dir := pressedDemo(t)
 	clicks := clicksFrom(t, dir, "index.html")
 	for _, q := range byLinks {
