@@ -20,7 +20,7 @@ import (
 //	p/…       the best postings of each term
 //	x/…       the other postings of terms that have many
 //	k/…       what finds a document by its whole title or name
-//	t/…       addresses, titles and texts, four documents to a file
+//	t/…       addresses, titles and texts, eight documents to a file
 //	pieces.js the pieces that texts are made of: how many codes there are of
 //	          each length, and the pieces, packed as the dictionary's terms
 //	facets.js the facets with their values
@@ -33,7 +33,7 @@ const (
 	wordsSize   = 1600 // before it is packed
 	listsSize   = 1500
 	tailsSize   = 5000
-	textsInFile = 4
+	textsInFile = 8 // most are parts of a build, some 50 bytes each; a file for fewer would be half of all files there are
 )
 
 // A fileSet collects files.

@@ -637,6 +637,8 @@ async function allow(places) {
 
 const leaves = new Map();   // documents read before
 
+const TEXTS_IN_FILE = 8;
+
 // leaf reads address, kind, title and text of a document, the page that it is a
 // part of, and what figures it knows.
 async function leaf(d) {
@@ -653,9 +655,9 @@ async function readLeaf(d) {
     index.pieces || Promise.resolve(file("pieces")).then(([perLength, pieces]) => {
       index.pieces ||= new Code(perLength, fronts(pieces).map(p => p.replaceAll("\x02", "\n")));
     }),
-    file("t", Math.floor(d / 4)),
+    file("t", Math.floor(d / TEXTS_IN_FILE)),
   ]);
-  const bits = new Bits(text.split(" ")[d % 4]);
+  const bits = new Bits(text.split(" ")[d % TEXTS_IN_FILE]);
   const all = index.pieces.text(bits, 7);
   const [address, kind, title, page, under, answers, words] =
     all.replace(/\x01( ?)([a-z])/g, (_, space, c) => space + c.toUpperCase()).split("\n");
