@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"html/template"
 	"io"
+	"maps"
 	"os"
 	"path/filepath"
 	"runtime"
@@ -239,7 +240,7 @@ func floorOne(md goldmark.Markdown, dir, to string, i int, sizes map[string][]in
 	}
 	var doc struct {
 		Name   string
-		Pieces []map[string]any
+		Pieces map[string]any
 		Rest   map[string]any `yaml:",inline"`
 	}
 	if err := yaml.Unmarshal(text, &doc); err != nil {
@@ -253,10 +254,7 @@ func floorOne(md goldmark.Markdown, dir, to string, i int, sizes map[string][]in
 	if err := md.Convert(notes, &html); err != nil {
 		return err
 	}
-	pieces := make([]string, len(doc.Pieces))
-	for i, p := range doc.Pieces {
-		pieces[i] = fmt.Sprint(p["name"])
-	}
+	pieces := slices.Sorted(maps.Keys(doc.Pieces))
 	if err := floorPage.Execute(&page, map[string]any{"Name": doc.Name, "Notes": template.HTML(html.String()), "Pieces": pieces}); err != nil {
 		return err
 	}
