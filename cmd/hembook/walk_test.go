@@ -28,7 +28,7 @@ var byLinks = []struct {
 	{"What did the first fitting change?", "builds/harvest-supper-dress/fit.html", "First fitting", 2},
 	// the maker
 	{"How long did the outside legs take?", "builds/boatyard-trousers.html#made", "2&nbsp;h&nbsp;35&nbsp;min", 1},
-	{"What would I do otherwise?", "builds/boatyard-trousers.html#notes", "Next time", 1},
+	{"What would I do otherwise?", "builds/boatyard-trousers.html#change", "Measure before the band goes on", 1},
 	{"What is left of the moss drill?", "cloth/moss-drill.html", "On the shelf", 2},
 	{"Where can the waist be let out, and what do I open first?", "builds/boatyard-trousers/alter.html", "let out", 2},
 }

@@ -22,8 +22,9 @@ type Part struct {
 // out, and so is a leaf without parts.
 var BuildParts = []Part{
 	{"made", "How it was made", "", howMade},
+	{"flat", "How it goes together", "", chiefNet},
 	{"story", "Story", "", func(d *Draft, b *notebook.BuildPage) { d.text(b.Story) }},
-	{"notes", "Notes", "", func(d *Draft, b *notebook.BuildPage) { d.text(b.Notes) }},
+	{"change", "What I would change", "", func(d *Draft, b *notebook.BuildPage) { d.text(b.Change) }},
 	{"cloths", "Cloth", "", cloths},
 	{"laid-out", "Pattern pieces", "pieces", func(d *Draft, b *notebook.BuildPage) { laidOut(d, b); d.Add(document.Turn{}) }},
 	{"pieces", "Pieces", "pieces", pieces},
@@ -39,6 +40,7 @@ var BuildParts = []Part{
 	{"fittings", "Fittings", "fit", func(d *Draft, b *notebook.BuildPage) { fittings(d, b); d.Add(document.Turn{}) }},
 	{"measurements", "Measurements", "fit", measurements},
 	{"work", "Order of work", "work", func(d *Draft, b *notebook.BuildPage) { timing(d, b); work(d, b); hangs(d, b) }},
+	{"notes", "Notes", "journal", func(d *Draft, b *notebook.BuildPage) { d.text(b.Notes) }},
 	{"journal", "Journal", "journal", journal},
 }
 

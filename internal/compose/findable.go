@@ -262,7 +262,14 @@ func (p *finding) steps() {
 	}
 }
 
+// days are the maker's notes and the days of the journal.
 func (p *finding) days() {
+	if p.page.Notes.Given() {
+		p.all = append(p.all, Findable{Anchor: "notes", Kind: "notes", Title: "Notes", Text: p.page.Notes.Plain()})
+	}
+	if p.page.Change.Given() {
+		p.all = append(p.all, Findable{Anchor: "change", Kind: "notes", Title: "What I would change", Text: p.page.Change.Plain()})
+	}
 	for i := range p.page.Journal {
 		e := &p.page.Journal[i]
 		long := ""

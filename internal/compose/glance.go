@@ -9,15 +9,16 @@ import (
 	"hembook/internal/garment"
 	"hembook/internal/label"
 	"hembook/internal/notebook"
+	"hembook/internal/record"
 )
 
 // Glance is what one wants to know of a garment first, beside its picture: how large
 // it is, what it took, what it is made of and how it is cared for.
 func Glance(d *Draft, b *notebook.BuildPage) {
-	all := document.Facts{Glance: true}
+	all, said := document.Facts{Glance: true}, document.Facts{}
 	wide := func(term string, says []document.Phrase) {
 		if len(says) > 0 {
-			all.Items = append(all.Items, document.Fact{Term: term, Says: says, Wide: true})
+			said.Items = append(said.Items, document.Fact{Term: term, Says: says, Wide: true})
 		}
 	}
 	fact := func(term string, f *figure.Figure, beside ...document.Inline) {
@@ -58,9 +59,34 @@ func Glance(d *Draft, b *notebook.BuildPage) {
 		all.Items = append(all.Items, document.Fact{Term: plural(n, "fitting"), Says: []document.Phrase{
 			d.Phrase(document.Inline{Words: few(n), Page: string(b.Leaf("fit", 1).Address), Anchor: "fittings"})}})
 	}
+	if words := shortDay(b.Begun); words != "" {
+		all.Items = append(all.Items, document.Fact{Term: "begun", Says: []document.Phrase{d.Phrase(document.As(document.Measured, words), d.ended(b))}})
+	}
 	wide("Fibres", d.madeOf(b.Content))
 	wide("Care", d.caredFor(b.Care))
 	d.Add(all)
+	if len(said.Items) > 0 {
+		d.Add(said)
+	}
+}
+
+// shortDay is a day with its month shortened; "" where none is given.
+func shortDay(day record.Day) string {
+	if day.Words() == "" {
+		return ""
+	}
+	return day.Time().Format("2\u00a0Jan 2006")
+}
+
+// ended says when a garment was sent, or else when it must be finished.
+func (d *Draft) ended(b *notebook.BuildPage) document.Inline {
+	if words := shortDay(b.Sent); words != "" {
+		return document.As(document.Small, "sent "+words)
+	}
+	if words := shortDay(b.Due); words != "" {
+		return document.As(document.Small, "due "+words)
+	}
+	return document.Inline{}
 }
 
 // chiefLevels are the two levels that a garment is known by: those with ease on a

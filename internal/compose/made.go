@@ -4,8 +4,10 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 
 	"hembook/internal/document"
+	"hembook/internal/draw"
 	"hembook/internal/drawing"
 	"hembook/internal/figure"
 	"hembook/internal/garment"
@@ -82,25 +84,17 @@ func howMade(d *Draft, b *notebook.BuildPage) {
 	if len(list) == 0 {
 		return
 	}
-	steps, seen := toStep(b), map[string]*drawing.Drawing{}
-	t := d.Table("", document.Words("seam or hem"), document.Words("section"), document.Words("how"),
-		document.Figures("length"), document.Figures("took"), document.Words("when"))
+	m := making{Draft: d, page: b, steps: toStep(b), seen: map[string]*drawing.Drawing{}, told: map[int]int{}, drawn: len(list) <= mostDrawn}
+	m.measure(list)
+	m.table = d.Table("", document.Words("seam or hem"), document.Words("section"), document.Words("how"),
+		document.Figures("length"), document.Figures("took"), document.Words("of planned"), document.Words("when"))
 	for i := range list[:min(len(list), mostMade)] {
-		m := &list[i]
-		t.RowOf(document.As(document.Strong, strconv.Itoa(m.Number)), document.Say(" "), document.Inline{Words: m.Name, Anchor: m.anchor})
-		if len(list) > mostDrawn {
-			t.Cell()
-		} else {
-			t.Cell(d.smallSection(m, seen))
-		}
-		t.Cell(append([]document.Inline{document.Lead(string(m.way.Address), m.kind.Title)}, d.sewnBelow(b, m, steps)...)...)
-		t.Figures(m.length)
-		d.tookOf(t, b, m)
-		if m.step >= 0 {
-			t.Cell(worked(b, b.Steps[m.step].ID)...)
-		}
+		m.row(&list[i])
 	}
-	t.End()
+	m.table.End()
+	if m.longest > 0 {
+		d.Note("Tape: the time planned, a tick every half hour. Thread under it: the time clocked.")
+	}
 	if len(list) <= mostDrawn {
 		FacesLegend(d)
 	}
@@ -109,17 +103,46 @@ func howMade(d *Draft, b *notebook.BuildPage) {
 	}
 }
 
+// A making is the table of how a garment was made, being put together.
+type making struct {
+	*Draft
+	page    *notebook.BuildPage
+	table   *document.TableDraft
+	steps   func(string) document.Inline
+	seen    map[string]*drawing.Drawing // sections that stand in it
+	drawn   bool                        // there are so few rows that each has its section
+	told    map[int]int                 // by step: the number of the seam that tells its time
+	longest time.Duration               // of what was planned or clocked
+}
+
+// row tells of one seam or hem.
+func (d *making) row(m *madeThing) {
+	t := d.table
+	t.RowOf(document.As(document.Strong, strconv.Itoa(m.Number)), document.Say(" "), document.Inline{Words: m.Name, Anchor: m.anchor})
+	if d.drawn {
+		t.Cell(d.smallSection(m, d.seen))
+	} else {
+		t.Cell()
+	}
+	t.Cell(append([]document.Inline{document.Lead(string(m.way.Address), m.kind.Title)}, d.sewnBelow(m)...)...)
+	t.Figures(m.length)
+	d.took(m)
+	if m.step >= 0 {
+		t.Cell(worked(d.page, d.page.Steps[m.step].ID)...)
+	}
+}
+
 // sewnBelow says below the way of a seam whether it is sewn flat or in the round, and
 // in which step.
-func (d *Draft) sewnBelow(b *notebook.BuildPage, m *madeThing, steps func(string) document.Inline) []document.Inline {
+func (d *making) sewnBelow(m *madeThing) []document.Inline {
 	round, known := false, false
 	if m.Finish {
-		by, r := b.Together.FinishingOf(m.Name)
+		by, r := d.page.Together.FinishingOf(m.Name)
 		round, known = r, by != nil
-	} else if w := b.Together.SewingOf(m.Name); w != nil {
+	} else if w := d.page.Together.SewingOf(m.Name); w != nil {
 		round, known = w.Round, true
 	}
-	to := steps(m.StepID)
+	to := d.steps(m.StepID)
 	switch {
 	case to.Words == "":
 		return nil
@@ -129,30 +152,63 @@ func (d *Draft) sewnBelow(b *notebook.BuildPage, m *madeThing, steps func(string
 	return []document.Inline{document.As(document.Below, wayOfSewing(OnPage, round)+",\u00a0"), to}
 }
 
-// tookOf says how long the step of a seam took, and below it what was planned and what
-// else it sewed in that time.
-func (d *Draft) tookOf(t *document.TableDraft, b *notebook.BuildPage, m *madeThing) {
+// planned is what the step of a seam was planned to take; nil where nothing was.
+func (d *making) planned(m *madeThing) *figure.Figure {
+	if m.step < 0 || d.page.Timing == nil {
+		return nil
+	}
+	if f := &d.page.Timing.Steps[m.step].Estimate.Figure; f.ID != "" && f.Value.Known() && f.Value.Number > 0 {
+		return f
+	}
+	return nil
+}
+
+// times are what was planned for the step of a seam and what it took.
+func (d *making) times(m *madeThing) (planned, clocked time.Duration) {
+	if f := d.planned(m); f != nil {
+		planned = time.Duration(f.Value.Number * float64(time.Minute))
+	}
+	if m.step >= 0 {
+		if v := d.page.Steps[m.step].Spent.Value; v.Known() {
+			clocked = time.Duration(v.Number * float64(time.Minute))
+		}
+	}
+	return planned, clocked
+}
+
+// measure finds the longest time that the table has.
+func (d *making) measure(list []madeThing) {
+	for i := range list {
+		planned, clocked := d.times(&list[i])
+		d.longest = max(d.longest, planned, clocked)
+	}
+}
+
+// took says how long the step of a seam took, and beside it what was planned. A time that
+// several seams share is told once.
+func (d *making) took(m *madeThing) {
 	if m.step < 0 {
-		t.Cell()
+		d.table.Cell().Cell()
 		return
 	}
-	s := &b.Steps[m.step]
-	var more []string
+	if first, told := d.told[m.step]; told {
+		d.table.Cell().Cell(document.As(document.Small, "sewn in one go with\u00a0"+strconv.Itoa(first)))
+		return
+	}
+	d.told[m.step] = m.Number
+	s := &d.page.Steps[m.step]
 	took := document.Of(&s.Spent)
-	if b.Timing != nil {
-		at := b.Timing.Steps[m.step]
-		if at.State != order.Done && !s.Spent.Value.Known() {
-			took = document.As(document.Measured, "not yet")
-		}
-		if f := &at.Estimate.Figure; f.Value.Known() && f.ID != "" && f.Value.Number > 0 {
-			words, _ := d.Two(f.Value)
-			more = append(more, "planned "+words)
-		}
+	if d.page.Timing != nil && d.page.Timing.Steps[m.step].State != order.Done && !s.Spent.Value.Known() {
+		took = document.As(document.Measured, "not yet")
 	}
-	if len(m.beside) > 0 {
-		more = append(more, "with "+someOf(m.beside))
+	says := document.Inline{Voice: document.Small}
+	if f := d.planned(m); f != nil {
+		says.Words, _ = d.Two(f.Value)
 	}
-	t.Cell(took, document.As(document.Below, strings.Join(more, ", ")))
+	if planned, clocked := d.times(m); d.longest > 0 {
+		says.Draw = func() *drawing.Drawing { return draw.Tape(planned, clocked, d.longest) }
+	}
+	d.table.Cell(took).Cell(says)
 }
 
 // someOf names a few things, and says how many there are where they are many.

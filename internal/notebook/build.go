@@ -28,7 +28,8 @@ type BuildPage struct {
 	Picture  *Picture
 	Pictures []Picture
 	Story    Passage
-	Notes    Passage
+	Change   Passage // what the maker would do otherwise, of the notes
+	Notes    Passage // the others
 
 	Pieces     []*garment.Piece
 	Seams      []*garment.Seam
@@ -148,13 +149,14 @@ func (b *Book) Build(i int, c *cutting.Cutting, timing *order.Timing) *BuildPage
 		Head:    Head{b.builds[i].Address, "build", r.Name.Or(b.builds[i].Name), r.Summary.V, []Link{{BuildsAddress, garmentsName}}},
 		Garment: r.Garment.V, For: forWhom(r.For), State: r.State.V,
 		Begun: r.Begun.V, Due: r.Due.V, Sent: r.Sent.V,
-		Story: passage(r.Story, r.Folder), Notes: passageOf(r.Notes, r.Folder),
+		Story:  passage(r.Story, r.Folder),
 		Pieces: g.Pieces, Seams: g.Seams, Finishes: g.Finishes, Sections: g.SewingWays(),
 		Levels: g.Fit.Levels, Lengths: g.Fit.Lengths, Threads: g.Threads, Machine: g.Machine, Bias: g.Bias,
 		Totals: g.Totals, Spent: g.Spent, Hours: g.Hours, Cautions: g.Cautions, Folder: r.Folder, Hangs: g.Fit.Hangs, Timing: timing,
 		Lineage: g.Lineage(),
 		Round:   g.Round, Truing: g.Compared(), Together: order.GoesTogether(g.Garment, g.Steps), Openings: g.Openings, Slits: g.Slits,
 	}
+	p.Change, p.Notes = passageOf(r.Notes, r.Folder).parted(changeHeads)
 	p.rounds(c.Rounds)
 	for _, l := range c.Lays {
 		p.Lays = append(p.Lays, layPlan(l))

@@ -27,7 +27,7 @@ var Leaves = []struct{ Name, Short, Heading, Lead string }{
 	{"lay", "Lay plan", "Lay plan of %s", "Where each piece lies, and where to chalk it."},
 	{"fit", "Fit", "Fit of %s", "Finished measurements, and what each fitting showed and changed."},
 	{"work", "Order of work", "Order of work of %s", "Every step: planned, and how long it took."},
-	{"journal", "Journal", "Journal of %s", "What was done, seen and thought, day by day."},
+	{"journal", "Journal and notes", "Journal of %s", "What was done, seen and thought."},
 }
 
 // Leaf is the further page of that name and number; it must be one of [Leaves].

@@ -58,9 +58,9 @@ func (b *Book) Search() *SearchPage {
 	return p
 }
 
-// Told is what a build's own page tells in words: its story and notes, plain.
+// Told is what a build's own page tells in words, plain.
 func (p *BuildPage) Told() string {
-	return p.Story.Plain() + "\n" + p.Notes.Plain()
+	return p.Story.Plain()
 }
 
 // SeamTitles are the ways in which the build's edges are joined and made neat.

@@ -16,3 +16,14 @@ for (const c of chosen) {
   c.addEventListener("change", () => { keep(c.id); bare(c.id === "u-in"); });
   if (c.checked && c.id === "u-in") bare(true);
 }
+
+// A page prints as a sheet.
+const ways = document.querySelector(".leaves");
+if (ways) {
+  const print = document.createElement("button");
+  print.type = "button";
+  print.className = "print";
+  print.textContent = "Print this sheet";
+  print.addEventListener("click", () => window.print());
+  document.querySelector(".units").before(print);
+}
