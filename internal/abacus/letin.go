@@ -53,15 +53,15 @@ func (g *garment) pleatIn(p *piece, d named) {
 // closes reports whether what is let in is sewn shut along an edge.
 func (in *letIn) closes(edge string) bool { return edge == in.edge || in.all && edge == in.opposite }
 
-// foldedAt is how much of the line at a height lies folded away: all, where the folds
-// are stitched down past it.
+// foldedAt is how much of the line at a height lies folded away: all, down to where the folds
+// are stitched.
 func (p *piece) foldedAt(y float64) float64 {
 	for _, in := range p.letIn {
 		down := y // from the edge that is pleated
 		if in.edge == "top" {
 			down = p.edge("right").path[1].y - y
 		}
-		if (in.edge == "top" || in.edge == "bottom") && down < in.stitched {
+		if (in.edge == "top" || in.edge == "bottom") && down <= in.stitched+1e-6 {
 			return in.takes
 		}
 	}

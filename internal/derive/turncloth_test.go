@@ -109,6 +109,22 @@ func TestTurnOfClothTold(t *testing.T) {
 	}
 }
 
+// An under collar that is cut 4.7 mm smaller is told so at the ends, whose upper one is
+// longer by that: what is rolled over is eased in, and not cut shorter. Half a turn over two
+// cloths of 1.5 mm is π × 1.5 = 4.7 mm. The other way round it is shortened as ever.
+func TestTurnOfClothIsEasedIn(t *testing.T) {
+	for change, hint := range map[string]string{
+		"-4.7": "it is rolled over the other and needs more, so ease it in: ease: 4.7",
+		"4.7":  "shorten the longer edge by 4.7, or ease it in: ease: 4.7",
+	} {
+		g, _ := collarRoom(t, "1.5").desk().derive(t, head+strings.Replace(collars, "like: upper collar", "like: upper collar, change: {outer: "+change+"}", 1))
+		k := slices.IndexFunc(g.Faults, func(f fault.Fault) bool { return strings.HasPrefix(f.Message, "ends: ") })
+		if k < 0 || g.Faults[k].Hint != hint || g.Faults[k].Correct == nil {
+			t.Errorf("%s: %v", change, g.Faults)
+		}
+	}
+}
+
 func TestTurnOfClothUnknown(t *testing.T) {
 	g, _ := collarRoom(t, "1").file("content/cloth/coating.yaml", "name: Coating\nfibres: {wool: 100}\nwidth: 1400\n").desk().derive(t, head+collars)
 	want := "upper collar: what it needs for its turn of cloth is not known, because the thickness of the shell is not written"

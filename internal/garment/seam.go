@@ -522,6 +522,8 @@ func (w *derivation) meetHint(s *Seam, a, b, tolerance float64) (hint, line stri
 	case s.mayOverlap(a - b):
 		line = "overlap: " + w.written(a-b)
 		return "let its ends overlap: " + line + "; or shorten it by " + w.written(a-b), line
+	case !fullness && s.rollsOver(a, b):
+		return "it is rolled over the other and needs more, so ease it in: " + ease, ease
 	case fullness && long/short > mostGathered:
 		return "is another edge meant? This one is too long to be gathered in", ""
 	case fullness:

@@ -102,6 +102,20 @@ func (w *roller) under(p *Piece, t *record.TurnSpec) (under *Piece, ok bool) {
 	return nil, false
 }
 
+// rollsOver reports whether the longer side of a seam is that of a piece that is rolled over
+// the other one, which needs so much more.
+func (s *Seam) rollsOver(a, b float64) bool {
+	long, short := s.Sides[0].Edges, s.Sides[1].Edges
+	if b > a {
+		long, short = short, long
+	}
+	if len(long) != 1 || len(short) != 1 || long[0].Piece == short[0].Piece || !alike(long[0].Piece, short[0].Piece) {
+		return false
+	}
+	t := long[0].Piece.Record.Turn
+	return t != nil && t.Angle.Given()
+}
+
 // edgeIn is the name of the first edge of a piece in a seam.
 func (w *roller) edgeIn(s *Seam, p *Piece) string {
 	for u := range s.all() {
