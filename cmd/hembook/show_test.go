@@ -5,13 +5,11 @@ import (
 	"bytes"
 	"context"
 	"encoding/json"
-	"fmt"
 	"io"
 	"net/http"
 	"os"
 	"path/filepath"
 	"regexp"
-	"runtime"
 	"slices"
 	"strings"
 	"sync"
@@ -266,63 +264,4 @@ func TestShowInABrowser(t *testing.T) {
 	})()`)
 	replace(t, dir, path, good)
 	await(`!document.getElementById("hembook-faults") && document.body.textContent.includes("Two panels gathered")`)
-}
-
-// BenchmarkSaveToReload measures from a record's save to the moment an open
-// page is told to reload, the wait for further events (8 ms) included, and the
-// 95th percentile of it; and, over 20 saves, how what is live grows.
-func BenchmarkSaveToReload(b *testing.B) {
-	for _, n := range []int{1, 100, 1000} {
-		// A figure reaches one build's pages; a name every list, and the search.
-		for what, edit := range map[string][2]string{"figure": {"takes: 10 min", "takes: %d min"}, "name": {"name: Build 00000", "name: Build nr %d"}} {
-			b.Run(fmt.Sprintf("%s/builds=%d", what, n), func(b *testing.B) { saveToReload(b, n, edit[0], edit[1]) })
-		}
-	}
-}
-
-func saveToReload(b *testing.B, builds int, was, is string) {
-	dir := b.TempDir()
-	writeSynthetic(b, dir, builds)
-	path := filepath.Join(dir, "content/builds/build-00000/build.yaml")
-	good := syntheticBuild(0)
-	if !bytes.Contains(good, []byte(was)) {
-		b.Fatalf("no %q in the record", was)
-	}
-	s := showRoom(b, dir)
-	next, end := s.listen()
-	defer end()
-	for strings.HasSuffix(next().Version, "-0") {
-	}
-	i := 0
-	var took []time.Duration
-	var early uint64 // bytes live once everything was pressed a few times
-	for b.Loop() {
-		i++
-		if i == 20 {
-			early = liveBytes()
-		}
-		began := time.Now()
-		text := bytes.Replace(good, []byte(was), fmt.Appendf(nil, is, 10+i), 1)
-		if err := os.WriteFile(path, text, 0o666); err != nil {
-			b.Fatal(err)
-		}
-		if st := next(); st.Heading != "" {
-			b.Fatal(st)
-		}
-		took = append(took, time.Since(began))
-	}
-	slices.Sort(took)
-	b.ReportMetric(float64(took[(len(took)-1)*95/100].Microseconds())/1000, "p95-ms")
-	if early > 0 {
-		b.ReportMetric(float64(liveBytes())/float64(early), "live-at-end/early")
-	}
-	s.end()
-}
-
-// liveBytes is what is still in use once all else was collected.
-func liveBytes() uint64 {
-	var m runtime.MemStats
-	runtime.GC()
-	runtime.ReadMemStats(&m)
-	return m.HeapAlloc
 }
