@@ -145,3 +145,36 @@ seams:
 	// and 2000 ÷ 700 and 340 ÷ 200 is how full they are.
 	g.is(t, 0.001, map[string]float64{"seam.waist.total": 0.7, "seam.cuffs.total": 0.4, "seam.waist.fullness": 2.857, "seam.cuffs.fullness": 1.7})
 }
+
+// TestLetOutOfThreeFrenchSeams: three panels sewn to a ring by French seams of 6 and 9,
+// trimmed to 3. Each of six edges keeps 9 + 3 = 12 and holds 2 · 3 + 1 = 7 of it: 6 · 5 =
+// 30. Of plain seams 5 must stay in this workroom: 6 · (12 − 5) = 42. All of the second
+// line and what lies beyond it, 60, was told once.
+func TestLetOutOfThreeFrenchSeams(t *testing.T) {
+	r := roomWith(t).file("content/workroom.yaml", "name: Test workroom\nusual: {least-margin: 5}\n")
+	g := deriveClean(t, r, `cloth: {shell: linen}
+pieces: {panel: {cut: 3, rectangle: [300, 600], levels: {hip: 400}}}
+seams: {panels: {join: [panel.right, panel.left], type: french, first: 6, trim: 3, second: 9}}
+`)
+	g.is(t, 1e-9, map[string]float64{"level.hip.finished": 900, "level.hip.let-out": 30, "level.hip.let-out-plain": 42})
+}
+
+// TestLapIsTakenOffOnce: fronts of 320 whose buttons stand 15 inside their edges lap by 30,
+// and so does the band: 2 · 320 + 2 · 340 − 30 = 1290 at the waist, along the edge and
+// along the band, and at the hip. 1260 were told once.
+func TestLapIsTakenOffOnce(t *testing.T) {
+	g := deriveClean(t, roomWith(t), `cloth: {shell: linen}
+pieces:
+  front: {cut: 2, outline: {hem: [320, 0], side: [320, 700], top: {to: [0, 700], level: waist}, edge: [0, 0]}, levels: {hip: 400}}
+  back: {cut: 1 on fold, outline: {hem: [340, 0], side: [340, 700], top: {to: [0, 700], level: waist}, centre: fold}, levels: {hip: 400}}
+  waistband: {band: {width: 40, folded: true, lap: 30}}
+seams:
+  sides: [front.side, back.side]
+  band: {join: [waistband.bottom, [front.top, back.top]], type: band}
+finishes:
+  hem: {of: [front.hem, back.hem], type: double-turned-hem, depth: 20}
+  edges: {of: front.edge, type: bound-edge}
+notions: {buttons: {along: 15 inside front.edge, first: 20 from top, last: 20 from hem, count: 5, size: 15}}
+`)
+	g.is(t, 0.01, map[string]float64{"level.waist.finished": 1290, "level.hip.finished": 1290})
+}
