@@ -98,3 +98,26 @@ notions: {cuff buttons: {along: 14 inside cuff.left, at: 25, size: 11, holes: le
 		t.Errorf("%+v", c)
 	}
 }
+
+// An upright hole of 18 begins 3.175 above its place and ends 14.825 below it: 1 below the
+// neck it runs 2.175 over it, 5 above the hem 9.825 under that. The end at which it leaves
+// the piece is named, from whichever the places are counted.
+func TestHolesThatLeaveTheirPiece(t *testing.T) {
+	for places, told := range map[string][2]string{
+		"first: 1 from neck, last: 100 from hem": {"2.2 mm off front", "first"},
+		"first: 40 from neck, last: 5 from hem":  {"9.8 mm off front", "last"},
+		"first: 5 from hem, last: 40 from neck":  {"9.8 mm off front", "first"},
+	} {
+		text := strings.NewReplacer("first: 40 from neck, last: 100 from hem", places, "HOLES", ", holes: upright").Replace(blouse)
+		g, _ := roomWith(t).desk().derive(t, head+text)
+		said := ""
+		for _, f := range g.Faults {
+			if strings.HasSuffix(f.Message, told[0]) {
+				said = f.Hint
+			}
+		}
+		if want := "set the " + told[1] + " one farther from the end, as " + told[1] + ": 18"; said != want {
+			t.Errorf("%s: %q, not %q: %v", places, said, want, g.Faults)
+		}
+	}
+}

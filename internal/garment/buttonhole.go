@@ -155,7 +155,11 @@ func (w *notionReckoner) holesFit(n *record.Notion, p *Piece, ref record.EdgeRef
 		if ref.Inside > 0 && c.leaves(&p.form.outline) != nil {
 			hint := "move their line, or take smaller buttons"
 			if w.b.Upright(n) {
-				hint = "set the first and the last farther from the ends, as first: " + w.writtenUp(long)
+				end := "first"
+				if k > 0 {
+					end = "last"
+				}
+				hint = "set the " + end + " one farther from the end, as " + end + ": " + w.writtenUp(long)
 			}
 			w.faults.Warnf(at, hint, "a buttonhole of %s, %s long, runs %s off %s", n.Name.V, w.tape().Exact(long), w.tape().Tenth(c.left(&p.form.outline)), p.Name)
 			return
