@@ -40,7 +40,7 @@ func TestLaysAreOneSheetEach(t *testing.T) {
 		t.Fatal(list, err)
 	}
 	for _, file := range list {
-		lays := len(regexp.MustCompile(`<article class="laying"`).FindAllString(contents(t, file), -1))
+		lays := len(regexp.MustCompile(`<div class="laying"`).FindAllString(contents(t, file), -1))
 		if n := sheets(t, file); lays == 0 || n > lays {
 			t.Errorf("%s: %d lays on %d sheets", filepath.Base(filepath.Dir(file)), lays, n)
 		}

@@ -400,10 +400,14 @@ func first(list []Block) Block {
 
 func (h *HTML) section(b Section) {
 	h.landmark(b.Level, b.ID, b.Head)
-	h.Put("<article").attribute("class", b.As).anchor(b.ID).Put(">")
+	tag := "article"
+	if b.Level == 0 { // an article has a heading
+		tag = "div"
+	}
+	h.Put("<").Put(tag).attribute("class", b.As).anchor(b.ID).Put(">")
 	if b.Level > 0 {
 		level := strconv.Itoa(b.Level)
 		h.Put("<h").Put(level).Put(">").Say(b.Head).Put("</h").Put(level).Put(">")
 	}
-	h.within(b.Blocks).Put("</article>\n")
+	h.within(b.Blocks).Put("</").Put(tag).Put(">\n")
 }
