@@ -41,7 +41,7 @@ var mayImport = map[string][]string{
 	"internal/record/amend":   {"internal/fault", "internal/record/extent", "internal/disk"},
 	"internal/record/extent":  {},
 	"internal/record/phrase":  {"internal/fault", "internal/measure"},
-	"internal/cutting":        {"internal/fault", "internal/sewn", "internal/fitting", "internal/label", "internal/derive", "internal/order", "internal/figure", "internal/disk", "internal/measure", "internal/trade", "internal/record", "internal/record/amend", "internal/shape", "internal/lay", "internal/lay/verify", "internal/garment"},
+	"internal/cutting":        {"internal/fault", "internal/sewn", "internal/fitting", "internal/label", "internal/derive", "internal/order", "internal/figure", "internal/disk", "internal/measure", "internal/trade", "internal/record", "internal/record/amend", "internal/shape", "internal/lay", "internal/lay/verify", "internal/garment", "internal/words"},
 	"internal/bench":          {"internal/fault", "internal/meant", "internal/disk", "internal/picture", "internal/measure", "internal/record", "internal/record/amend", "internal/garment"},
 	"internal/garment":        {"internal/fault", "internal/sewn", "internal/meant", "internal/figure", "internal/words", "internal/measure", "internal/trade", "internal/record", "internal/record/phrase", "internal/shape", "internal/lay"},
 	"internal/fitting":        {"internal/fault", "internal/meant", "internal/figure", "internal/words", "internal/measure", "internal/trade", "internal/record", "internal/garment"},

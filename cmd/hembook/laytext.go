@@ -59,11 +59,8 @@ func layOf(d *document.Draft, l *cutting.Lay) {
 	d.Add(facts(d, list, false))
 	matchTable(d, l)
 	if p := l.Problem; p != nil {
-		for _, n := range p.Notes {
+		for _, n := range p.Told() {
 			d.Say(document.Say(n))
-		}
-		for _, n := range p.NotLaid {
-			d.Say(document.Say("not in the plan: " + n))
 		}
 	}
 	for _, s := range l.Shelf {

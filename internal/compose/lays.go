@@ -85,6 +85,9 @@ func (d *Draft) laying(l *notebook.LayPlan) {
 		d.Note(d.planWords(l))
 	}
 	d.doing(l.Doing)
+	for _, n := range l.Notes {
+		d.Note(strings.ToUpper(n[:1]) + n[1:] + ".")
+	}
 	chalk := d.Within(func() { d.chalked(l, 0, len(l.Chalked)) })
 	left := d.Within(func() { d.leftOver(l) })
 	if len(l.Chalked) > ChalkBeside {
@@ -108,6 +111,12 @@ func (d *Draft) planWords(l *notebook.LayPlan) string {
 	words := "Measure from " + l.Across + " and from " + l.Along + " to the red corner. Tapes in " + tapes + "."
 	if len(l.Left) > 0 {
 		words += " R: a remnant, with the largest rectangle in it."
+	}
+	for i := range l.Chalked {
+		if l.Chalked[i].Strip > 0 {
+			words += " Slanting lines: strip; the one to the red corner is cut first."
+			break
+		}
 	}
 	if len(l.Stripes) > 0 {
 		words += " Fine lines: the stripes."

@@ -132,6 +132,7 @@ type Position struct {
 	Mirrored bool
 	Stage    int // from 1
 	Grain    string
+	Strip    float64 // of cloth that strip is cut from, how wide that is, mm; else 0
 
 	Side, SideTo float64       // from the left selvedge (from the fold) to where the piece begins and ends
 	End, EndTo   float64       // from the cut end likewise

@@ -178,18 +178,35 @@ func TestWithoutWidth(t *testing.T) {
 	}
 }
 
-// TestStrip: 3200 mm of 40 mm strip want a square of 357.8 mm, 369.8 with the
-// seams of the tube.
+// TestStrip: 3200 mm of 40 mm strip want √128 000 = 357.8 mm square, which 40 × √2 = 56.57
+// along an edge divides into 6.3: so seven strips side by side, 7 × 56.57 = 395.98 long and
+// 3200 ÷ 7√2 = 323.25 across, and 12 more each way for the seams of the tube.
 func TestStrip(t *testing.T) {
 	l := benchWith(t, "width: 1000\n", "bias:\n  edges: {cut: 40, length: 3200}\n").lay()
-	side := math.Sqrt(3200*40) + 12
-	is(t, l.Length, side)
-	if len(l.Chalked) != 1 || math.Abs(l.Chalked[0].SideTo-side) > 1e-6 || !strings.Contains(strings.Join(l.Problem.Notes, " "), "369.8 mm × 369.8 mm") {
-		t.Errorf("%+v %q", l.Chalked, l.Problem.Notes)
+	is(t, l.Length, 335.249)
+	if notes := strings.Join(l.Problem.Notes, " "); len(l.Chalked) != 1 || math.Abs(l.Chalked[0].SideTo-407.980) > 1e-3 ||
+		notes != "cloth for 40 mm strip, 335.2 mm × 408 mm on the grain, gives 3.2 m for edges in one round, 7 strips wide, with 12 joins; strip is taken to be bias" {
+		t.Errorf("%+v %q", l.Chalked, notes)
 	}
-	// on narrow cloth a rectangle: 300 − 12 = 288 across, 128 000 ÷ 288 + 12 along
+	// the lines are 40 apart at 45°, the first from the corner: 7 × 56.57 of them along 407.98
+	q := &l.Chalked[0]
+	if lines := q.StripCuts().Within(q.Outline); len(lines) < 12 || len(lines) > 14 {
+		t.Errorf("%d lines are cut along", len(lines)) // (407.98 + 335.25) ÷ 56.57 = 13.1
+	}
+	// on cloth of 300, 288 without the seams, it takes 3200 ÷ 288√2 = 7.9: eight
 	l = benchWith(t, "width: 300\n", "bias:\n  edges: {cut: 40, length: 3200}\n").lay()
-	is(t, l.Length, 128000.0/288+12)
+	is(t, l.Length, 8*40*math.Sqrt2+12)
+}
+
+// TestStripOfEdges: two edges of 600 are faced with strip of 36; the join at the end of each
+// takes 2 × 6 × √2 = 17 mm more, so that 1233.9 mm are cut: √(36 × 1233.9) = 210.8 is 4.1
+// strips of 50.9 wide, so five: 254.6 by 174.5, and 12 each way.
+func TestStripOfEdges(t *testing.T) {
+	l := benchWith(t, "width: 1000\n", "pieces:\n  panel: {cut: 2, allowance: 0, rectangle: [600, 100]}\nfinishes:\n  tops: {of: panel.top, type: bias-faced-edge, strip: shell}\n").lay()
+	notes := strings.Join(l.Problem.Notes, " ")
+	if want := "cloth for 36 mm strip, 186.5 mm × 266.6 mm on the grain, gives 1.23 m for tops in one round, 5 strips wide, with 8 joins; 33.9 mm of it for the joins of the ends of 2 strips; strip is taken to be bias"; notes != want {
+		t.Errorf("%q\nwant\n%q", notes, want)
+	}
 }
 
 func TestFiguresAreListedOnce(t *testing.T) {

@@ -23,12 +23,23 @@ func (p *Problem) positions(plan *lay.Plan) []Position {
 			q.Grain = g.Grain
 			q.Mirrored = q.Mirrored && g.Mirrored // of what is its own mirror image nobody sees it
 		}
+		if b, ok := p.blocks[at.Piece]; ok {
+			q.Strip, q.Turn = b.cut, 0 // a rectangle on the grain has no top
+		}
 		ring := p.Lay.Placed(at)
 		q.Outline = pointsOf(ring)
 		q.End, q.EndTo, q.Side, q.SideTo = extent(ring)
 		out = append(out, q)
 	}
 	return out
+}
+
+// StripCuts are the lines at 45° that cloth for bias strip is cut along, on the cloth; of
+// another piece there are none. The first goes from the corner that the piece is chalked
+// from, where the cloth is cut through and sewn into a tube.
+func (q *Position) StripCuts() shape.Stripes {
+	const half = math.Sqrt2 / 2
+	return shape.Stripes{Way: shape.Point{X: half, Y: -half}, First: float64(half*q.End) - float64(half*q.Side), Every: q.Strip}
 }
 
 // bigShare is how large a piece is, of the largest of its stage, that is chalked among

@@ -24,7 +24,17 @@ type Problem struct {
 	Matches []Match          // what must meet in the pattern of the cloth
 	Notes   []string         // what a reader of the plan should know
 
-	tape tape
+	tape   tape
+	blocks map[int]stripBlock // of the pieces that are cloth for strip
+}
+
+// Told are the notes of a problem, and what is cut from the cloth but is not in the plan.
+func (p *Problem) Told() []string {
+	out := slices.Clone(p.Notes)
+	for _, n := range p.NotLaid {
+		out = append(out, "not in the plan: "+n)
+	}
+	return out
 }
 
 // errNothing says that a cloth is not cut at all.
@@ -38,7 +48,7 @@ func newProblem(g *garment.Garment, c *garment.Cloth, style measure.Style) (*Pro
 	if err != nil {
 		return nil, err
 	}
-	p := &Problem{Part: c.Part, tape: tapeOf(style)}
+	p := &Problem{Part: c.Part, tape: tapeOf(style), blocks: map[int]stripBlock{}}
 	p.Lay.Cloth = cloth
 	stages, _ := g.Build.CutOrder.Get(c.Part)
 	last := 0

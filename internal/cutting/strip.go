@@ -8,47 +8,90 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/lay"
+	"hembook/internal/words"
 )
 
-// stripSeam is the allowance of the seams that make a tube of the cloth that
-// bias strip is cut from (common practice, no source).
+// stripSeam is the allowance of the seams that make a tube of the cloth that bias strip is
+// cut from, and of those that its ends are joined with, on the straight grain (common
+// practice, no source).
 const stripSeam = 6
+
+// endLoss is what the join at an end takes of a strip: an allowance to both sides of a
+// seam that crosses it at 45°, mm.
+var endLoss = 2 * stripSeam * math.Sqrt2
 
 // A stripSum is all strip of one cut width, in mm.
 type stripSum struct {
-	cut, length float64
+	cut, length float64 // what the joins at its ends take is in the length
+	ends        int     // how many strips there are, each with a join
 	what        []string
 }
 
+// A strip block is a rectangle on the grain that bias strip is cut from in one round. It is
+// cut through at 45° from a corner, its short ends are sewn together, and the slanting
+// edges that are left hold a whole number of strips side by side; its long edges, sewn
+// together one strip further on, make the tube.
+type stripBlock struct {
+	cut         float64 // of the strip
+	short, long float64 // mm, seams included
+	strips      int     // side by side
+	joins       int     // that the strip has where it crosses the seams
+}
+
+// blockOf is the block for strip of a length, nearly square where it is narrow enough; ok is
+// false where it cannot be.
+func blockOf(s stripSum, most float64) (b stripBlock, ok bool) {
+	step := s.cut * math.Sqrt2 // from strip to strip along the long edge
+	n := max(1, math.Ceil(math.Sqrt(s.cut*s.length)/step-1e-9))
+	if most -= 2 * stripSeam; s.length/(n*math.Sqrt2) > most {
+		if most <= 2*stripSeam {
+			return b, false
+		}
+		n = math.Ceil(s.length/(most*math.Sqrt2) - 1e-9)
+	}
+	short := s.length / (n * math.Sqrt2)
+	return stripBlock{s.cut, short + 2*stripSeam, n*step + 2*stripSeam, int(n), int(n-1) + int(math.Ceil(short/step))}, true
+}
+
 // addStrips adds the cloth that strip is cut from and reports whether it
-// added any. Bias strip of one cut width is cut in one round from a square
-// on the grain, or from a rectangle where the square is wider than the
-// cloth: its area is length × cut width, the seams of the tube added.
+// added any.
 func (p *Problem) addStrips(g *garment.Garment, c *garment.Cloth, stage int) bool {
 	added := false
 	for _, s := range p.stripsFrom(g, c.Part) {
 		name := fmt.Sprintf("cloth for %s strip", p.tape.exact(s.cut))
-		area, across := s.cut*s.length, math.Sqrt(s.cut*s.length)
-		if most := p.Lay.Cloth.Width - 2*stripSeam; across > most {
-			if most <= 2*stripSeam {
-				p.NotLaid = append(p.NotLaid, name+": the cloth is too narrow to cut it from")
-				continue
-			}
-			across = most
+		b, ok := blockOf(s, p.Lay.Cloth.Width)
+		if !ok {
+			p.NotLaid = append(p.NotLaid, name+": the cloth is too narrow to cut it from")
+			continue
 		}
-		along := area/across + 2*stripSeam
-		across += 2 * stripSeam
+		turns := []float64{0}
+		if b.long <= p.Lay.Cloth.Width {
+			turns = append(turns, 90)
+		}
 		p.Lay.Pieces = append(p.Lay.Pieces, lay.Piece{
-			Name: name, Stage: stage, Quantity: 1,
-			Outline: []lay.Point{{X: 0, Y: 0}, {X: along, Y: 0}, {X: along, Y: across}, {X: 0, Y: across}},
+			Name: name, Stage: stage, Quantity: 1, Turns: turns,
+			Outline: []lay.Point{{X: 0, Y: 0}, {X: b.long, Y: 0}, {X: b.long, Y: b.short}, {X: 0, Y: b.short}},
 		})
 		p.Pieces = append(p.Pieces, nil)
-		p.Area += along * across
-		p.Notes = append(p.Notes, fmt.Sprintf("%s, %s × %s on the grain, gives %s for %s in one round; strip is taken to be bias",
-			name, p.tape.about(across), p.tape.about(along), p.tape.long(s.length), joined(s.what)))
+		p.blocks[len(p.Pieces)-1] = b
+		p.Area += b.long * b.short
+		p.Notes = append(p.Notes, p.stripWords(name, s, b))
 		added = true
 	}
 	return added
+}
+
+// stripWords say what a block gives, and what was counted for the joins.
+func (p *Problem) stripWords(name string, s stripSum, b stripBlock) string {
+	out := fmt.Sprintf("%s, %s × %s on the grain, gives %s for %s in one round, %s wide, with %s", name,
+		p.tape.about(b.short), p.tape.about(b.long), p.tape.long(s.length), joined(s.what), words.Count(b.strips, "strip"), words.Count(b.joins, "join"))
+	switch {
+	case s.ends == 1:
+		out += fmt.Sprintf("; %s of it for the join of its ends", p.tape.about(endLoss))
+	case s.ends > 1:
+		out += fmt.Sprintf("; %s of it for the joins of the ends of %d strips", p.tape.about(endLoss*float64(s.ends)), s.ends)
+	}
+	return out + "; strip is taken to be bias"
 }
 
 // eachNeed calls do with every strip and piece that seams and finishes take of one cloth.
@@ -72,7 +115,7 @@ func eachNeed(g *garment.Garment, part string, do func(name string, n *garment.S
 // in the order of the record. What is not known is named as not laid.
 func (p *Problem) stripsFrom(g *garment.Garment, part string) []stripSum {
 	var sums []stripSum
-	add := func(what string, cut, length figure.Value) {
+	add := func(what string, cut, length figure.Value, ends int) {
 		if !cut.Known() || !length.Known() {
 			p.NotLaid = append(p.NotLaid, "strip for "+what+": its size is not known")
 			return
@@ -82,12 +125,13 @@ func (p *Problem) stripsFrom(g *garment.Garment, part string) []stripSum {
 		if i < 0 {
 			i, sums = len(sums), append(sums, stripSum{cut: mm})
 		}
-		sums[i].length += length.In(millimetres).Number
+		sums[i].length += length.In(millimetres).Number + endLoss*float64(ends)
+		sums[i].ends += ends
 		sums[i].what = append(sums[i].what, what)
 	}
 	eachNeed(g, part, func(name string, n *garment.StripNeed) {
 		if !n.Piece() {
-			add(name, n.Cut.Value, n.Length.Value)
+			add(name, n.Cut.Value, n.Length.Value, n.Times)
 		}
 	})
 	for _, b := range g.Bias {
@@ -96,7 +140,7 @@ func (p *Problem) stripsFrom(g *garment.Garment, part string) []stripSum {
 			from = g.Cloths[0].Part
 		}
 		if from == part {
-			add(b.Record.Name.V, b.Cut.Value, b.Length.Value)
+			add(b.Record.Name.V, b.Cut.Value, b.Length.Value, 0) // its joins and overlap are in its length
 		}
 	}
 	return sums

@@ -192,6 +192,9 @@ func (d *layDrawing) row(r int) {
 	}
 	for i := range d.l.Chalked {
 		d.piece(r, &d.l.Chalked[i])
+		cuts := d.l.Chalked[i].StripCuts()
+		cuts.Way.Y = -cuts.Way.Y // as frames have it
+		stripCuts(d.Drawing, d.frame(r), cuts, upright(within(d.l.Chalked[i].Outline, from, to)))
 	}
 	stripesOnLay(d.Drawing, d.frame(r), d.l, from, to)
 	for _, ring := range flaws {

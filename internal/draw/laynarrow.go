@@ -112,7 +112,11 @@ func (d *narrowLay) pieces() {
 		}
 	}
 	for i := range d.l.Chalked {
-		d.Draw(drawing.CutLine).Thinned(d.f, upLay(d.l.Chalked[i].Outline))
+		ring := upLay(d.l.Chalked[i].Outline)
+		d.Draw(drawing.CutLine).Thinned(d.f, ring)
+		cuts := d.l.Chalked[i].StripCuts()
+		cuts.Way.X, cuts.Way.Y = cuts.Way.Y, cuts.Way.X
+		stripCuts(d.Drawing, d.f, cuts, ring)
 	}
 	all := d.l.Stripes()
 	for i := range all {

@@ -31,6 +31,19 @@ func stripes(d *drawing.Drawing, f drawing.Frame, all []shape.Stripes, rings ...
 	}
 }
 
+// stripCuts draws where a piece that is cloth for bias strip is cut.
+func stripCuts(d *drawing.Drawing, f drawing.Frame, s shape.Stripes, ring shape.Ring) {
+	s, _ = s.Sparser(stripesApart / f.K)
+	lines := s.Within(ring)
+	if len(lines) == 0 {
+		return
+	}
+	p := d.Draw(drawing.StripCut)
+	for _, l := range lines {
+		p.Move(f.At(l[0])).Line(f.At(l[1]))
+	}
+}
+
 // stripesOnLay draws the stripes of a lay's cloth between two places along it. They run over
 // the pieces, so that one sees where they meet.
 func stripesOnLay(d *drawing.Drawing, f drawing.Frame, l *cutting.Lay, from, to float64) {

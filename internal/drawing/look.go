@@ -92,7 +92,7 @@ var Print = Look{
 		PlyEdge: {Ink: Dark, Butt: true}, PlyOne: {Ink: One, Butt: true}, PlyTwo: {Ink: Two, Butt: true}, PlyStrip: {Ink: Strip, Butt: true}, PlyCord: {Ink: Cord, Butt: true},
 		PlyEnd: {Weight: 0.2, Ink: Dark}, Thread: {Weight: 0.45, Ink: Red}, Basting: {Weight: 0.45, Ink: Red, Dash: []float64{0.8, 0.8}}, Measured: {Weight: 0.2, Ink: Dark},
 		Selvedge: {Weight: 0.5, Ink: Dark, Butt: true}, ClothEdge: {Weight: 0.2, Ink: Faded}, ClothFold: {Weight: 0.16, Ink: Faded, Dash: level}, Ruler: {Weight: 0.16, Ink: Faded},
-		LeftOver: {Weight: 0.16, Ink: Faded, Dash: []float64{0.6, 0.9}}, Pattern: {Weight: 0.12, Ink: Two}, Flaw: {Weight: 0.6, Ink: Red}, PieceArea: {Fill: Buff}, PieceEdge: {Weight: 0.4, Ink: Dark}, LayWay: {Weight: 0.2, Ink: Dark}, ChalkCorner: {Weight: 0.4, Ink: Red, Butt: true},
+		LeftOver: {Weight: 0.16, Ink: Faded, Dash: []float64{0.6, 0.9}}, Pattern: {Weight: 0.12, Ink: Two}, Flaw: {Weight: 0.6, Ink: Red}, StripCut: {Weight: 0.12, Ink: Dark}, PieceArea: {Fill: Buff}, PieceEdge: {Weight: 0.4, Ink: Dark}, LayWay: {Weight: 0.2, Ink: Dark}, ChalkCorner: {Weight: 0.4, Ink: Red, Butt: true},
 		NetPiece: {Weight: 0.2, Ink: Dark, Fill: Buff}, SeamLine: {Weight: 0.45, Ink: Red, Dash: []float64{3, 0.8}, Butt: true}, SeamLine + 1: {Weight: 0.45, Ink: Red, Dash: []float64{1.4, 0.7}, Butt: true},
 		SeamLine + 2: {Weight: 0.45, Ink: Red, Dash: []float64{2.6, 0.6, 0.4, 0.6}, Butt: true}, SeamLine + 3: {Weight: 0.45, Ink: Red, Dash: []float64{2.6, 0.6, 0.4, 0.6, 0.4, 0.6}, Butt: true}, SeamLine + 4: {Weight: 0.45, Ink: Red, Dash: []float64{0.9, 0.4}, Butt: true},
 		NetOpen: {Weight: 0.7, Ink: Dark, Dash: []float64{1.6, 1}, Butt: true}, NetClosing: {Weight: 0.9, Ink: Dark, Dash: []float64{0.35, 0.5}, Butt: true},

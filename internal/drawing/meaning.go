@@ -64,6 +64,7 @@ const (
 	LeftOver
 	Pattern // a leading line of a stripe or check
 	Flaw
+	StripCut  // where cloth for bias strip is cut
 	PieceArea // of a piece that goes on in another row
 	PieceEdge
 	LayWay
@@ -162,7 +163,7 @@ var classes = [meanings]string{
 	SeamOne: "sew", SeamTwo: "second", LineOne: "line sew", LineTwo: "line second", StraightOn: "grain",
 	PlyEdge: "ply edge", PlyOne: "ply one", PlyTwo: "ply two", PlyStrip: "ply strip", PlyCord: "ply cord", PlyEnd: "ends",
 	Thread: "thread", Basting: "thread basting", Measured: "grain",
-	Selvedge: "selvedge bar", ClothEdge: "cloth grain", ClothFold: "fold level", Ruler: "ruler grain", LeftOver: "left level", Pattern: "stripe grain", Flaw: "flaw strip",
+	Selvedge: "selvedge bar", ClothEdge: "cloth grain", ClothFold: "fold level", Ruler: "ruler grain", LeftOver: "left level", Pattern: "stripe grain", Flaw: "flaw strip", StripCut: "ruler grain",
 	PieceArea: "laid", PieceEdge: "cutline bar", LayWay: "grain", ChalkCorner: "tack",
 	DateLine: "dates pinked", PlannedBar: "planned between", ClockedBar: "clocked ply one", AheadBar: "ahead dart", WaitLine: "waits level",
 	CriticalMark: "critical bar", NowLine: "standing bar", DueLine: "due thread",

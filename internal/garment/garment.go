@@ -251,6 +251,7 @@ type StripNeed struct {
 	Each   figure.Figure // how long one is; not set where it simply runs along the edges
 	Count  int           // how many there are of that length
 	Length figure.Figure // of all together
+	Times  int           // how many strips they are in all: rings, or edges one by one; 0 of a piece
 
 	rule   *trade.PieceRule // of a piece
 	of     string           // the seam or finish that brings it

@@ -122,7 +122,7 @@ func (w *derivation) stripsOf(c *stripped) []StripNeed {
 		if _, err := rule.Cut.Value(c.params); err != nil || c.met(rule.As) != nil {
 			continue
 		}
-		s := StripNeed{What: rule.What, As: rule.As, Count: c.times * rule.Count}
+		s := StripNeed{What: rule.What, As: rule.As, Count: c.times * rule.Count, Times: c.times * rule.Count}
 		if cutsFrom(rule.As) {
 			s.Cloth = c.part
 		}

@@ -21,6 +21,7 @@ type LayPlan struct {
 	Doing   []string        // how folded cloth is folded, chalked and cut, in order
 	Chalked []cutting.Position
 	Left    []LayRemnant
+	Notes   []string // what a reader of the plan should know
 	Matches []cutting.Matched
 	Stripes []shape.Stripes // of the cloth, as it lies; none where it has none
 	Enough  bool            // the cloth on the shelf is enough; see the figure of what is on hand
@@ -50,6 +51,9 @@ func layPlan(l *cutting.Lay) LayPlan {
 	out := LayPlan{Part: l.Part, Cloth: l.Use(), Why: l.Why, Doing: l.Doing, Chalked: l.Chalked, Matches: l.Matches, Enough: l.Enough, OnHand: l.OnHand, Stripes: l.Stripes()}
 	if l.Plan != nil {
 		out.Across, out.Along = cutting.AcrossFrom(l.Plan.Folding), cutting.AlongFrom(l.Plan.Folding)
+	}
+	if p := l.Problem; p != nil {
+		out.Notes = p.Told()
 	}
 	out.Anchor = "plan-" + strings.TrimSuffix(strings.TrimPrefix(l.Needed.ID, "cloth."), ".needed")
 	for _, f := range []*figure.Figure{&l.Width, &l.Length, &l.Other, &l.Used, &l.Share, &l.MatchCost, &l.Needed, &l.Mass} {

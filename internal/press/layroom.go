@@ -43,5 +43,8 @@ func layRoom(l *cutting.Lay) float64 {
 	for _, line := range l.Doing {
 		doing += wordLine * (0.3 + math.Ceil(float64(len(line))/doingLong))
 	}
+	for _, n := range l.Problem.Told() {
+		doing += wordLine * (0.5 + math.Ceil(float64(len(n))/doingLong))
+	}
 	return max(layHigh-tableHead-tables-doing, layLeast)
 }
