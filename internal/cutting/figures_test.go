@@ -185,7 +185,7 @@ func TestStrip(t *testing.T) {
 	l := benchWith(t, "width: 1000\n", "bias:\n  edges: {cut: 40, length: 3200}\n").lay()
 	is(t, l.Length, 335.249)
 	if notes := strings.Join(l.Problem.Notes, " "); len(l.Chalked) != 1 || math.Abs(l.Chalked[0].SideTo-407.980) > 1e-3 ||
-		notes != "cloth for 40 mm strip, 335.2 mm × 408 mm on the grain, gives 3.2 m for edges in one round, 7 strips wide, with 12 joins; strip is taken to be bias" {
+		notes != "cloth for 40 mm strip, 335 mm × 408 mm on the grain, gives 3.2 m for edges in one round, 7 strips wide, with 12 joins; strip is taken to be bias" {
 		t.Errorf("%+v %q", l.Chalked, notes)
 	}
 	// the lines are 40 apart at 45°, the first from the corner: 7 × 56.57 of them along 407.98
@@ -204,7 +204,7 @@ func TestStrip(t *testing.T) {
 func TestStripOfEdges(t *testing.T) {
 	l := benchWith(t, "width: 1000\n", "pieces:\n  panel: {cut: 2, allowance: 0, rectangle: [600, 100]}\nfinishes:\n  tops: {of: panel.top, type: bias-faced-edge, strip: shell}\n").lay()
 	notes := strings.Join(l.Problem.Notes, " ")
-	if want := "cloth for 36 mm strip, 186.5 mm × 266.6 mm on the grain, gives 1.23 m for tops in one round, 5 strips wide, with 8 joins; 33.9 mm of it for the joins of the ends of 2 strips; strip is taken to be bias"; notes != want {
+	if want := "cloth for 36 mm strip, 187 mm × 267 mm on the grain, gives 1.23 m for tops in one round, 5 strips wide, with 8 joins; 34 mm of it for the joins of the ends of 2 strips; strip is taken to be bias"; notes != want {
 		t.Errorf("%q\nwant\n%q", notes, want)
 	}
 }

@@ -29,13 +29,8 @@ func onClothAt(t *testing.T, l *Lay, piece string, copy int, x, y float64) (alon
 	return 0, 0
 }
 
-// Two fronts on the bias of cloth with a stripe of 24, of which one runs 12 from the
-// selvedge, sewn at the centre: at each height of the seam one stripe goes on into its
-// mirror image, so that they come to points. Down the seam the stripe goes by: 17 mm
-// further on it is half a stripe on, on both sides.
-func TestBiasStripesPointInTheSeam(t *testing.T) {
-	const fronts = `match: [centre]
-seams:
+// biasFronts are two fronts on the bias, sewn at the centre.
+const biasFronts = `seams:
   centre: {join: [front.centre, front.centre]}
 pieces:
   front:
@@ -44,6 +39,12 @@ pieces:
     allowance: 15
     outline: {from: [0, 0], hem: [180, 0], side: [180, 300], shoulder: [60, 360], neck: [0, 300], centre: [0, 0]}
 `
+
+// Two fronts on the bias of cloth with a stripe of 24, of which one runs 12 from the
+// selvedge, sewn at the centre: at each height of the seam one stripe goes on into its
+// mirror image, so that they come to points. Down the seam the stripe goes by: 17 mm
+// further on it is half a stripe on, on both sides.
+func TestBiasStripesPointInTheSeam(t *testing.T) {
 	for _, c := range []struct{ cloth, told string }{
 		{"repeat: {across: 24, line: 12}\n", "|meets as a mirror image"},
 		{"one-way: true\nrepeat: {across: 24, line: 12}\n", "|meets as a mirror image"},
@@ -52,7 +53,7 @@ pieces:
 		{"repeat: {along: 30}\n", "meets|"},
 		{"repeat: {along: 30, across: 24, line: 12}\n", "meets|meets as a mirror image"},
 	} {
-		l := benchWith(t, "width: 900\n"+c.cloth, fronts).lay()
+		l := benchWith(t, "width: 900\n"+c.cloth, "match: [centre]\n"+biasFronts).lay()
 		if l.Plan == nil {
 			t.Fatal(c.cloth, l.Why)
 		}

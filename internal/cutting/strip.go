@@ -84,12 +84,12 @@ func (p *Problem) addStrips(g *garment.Garment, c *garment.Cloth, stage int) boo
 // stripWords say what a block gives, and what was counted for the joins.
 func (p *Problem) stripWords(name string, s stripSum, b stripBlock) string {
 	out := fmt.Sprintf("%s, %s × %s on the grain, gives %s for %s in one round, %s wide, with %s", name,
-		p.tape.about(b.short), p.tape.about(b.long), p.tape.long(s.length), joined(s.what), words.Count(b.strips, "strip"), words.Count(b.joins, "join"))
+		p.tape.whole(b.short), p.tape.whole(b.long), p.tape.long(s.length), joined(s.what), words.Count(b.strips, "strip"), words.Count(b.joins, "join"))
 	switch {
 	case s.ends == 1:
-		out += fmt.Sprintf("; %s of it for the join of its ends", p.tape.about(endLoss))
+		out += fmt.Sprintf("; %s of it for the join of its ends", p.tape.whole(endLoss))
 	case s.ends > 1:
-		out += fmt.Sprintf("; %s of it for the joins of the ends of %d strips", p.tape.about(endLoss*float64(s.ends)), s.ends)
+		out += fmt.Sprintf("; %s of it for the joins of the ends of %d strips", p.tape.whole(endLoss*float64(s.ends)), s.ends)
 	}
 	return out + "; strip is taken to be bias"
 }

@@ -2,6 +2,7 @@ package cutting
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"hembook/internal/sewn"
@@ -85,4 +86,51 @@ func TestStripesMeetOnTheGarment(t *testing.T) {
 			t.Error("nothing is joined")
 		}
 	}
+}
+
+// The same on the bias: at every place of both side seams of a skirt, and of the centre
+// seam of two fronts, a stripe goes on into one of the other copy, or into its mirror image.
+func TestBiasStripesMeetOnTheGarment(t *testing.T) {
+	skirt := strings.ReplaceAll(straightSkirt, "    cut: 1 on fold\n", "    cut: 1 on fold\n    grain: bias\n")
+	for name, c := range map[string]struct{ cloth, build string }{
+		"sides":  {"one-way: true\nrepeat: {along: 60}\n", "match: [sides]\n" + strings.ReplaceAll(skirt, "[140,", "[150,")},
+		"centre": {"repeat: {across: 24, line: 12}\n", "match: [centre]\n" + biasFronts},
+	} {
+		b := benchWith(t, "width: 900\n"+c.cloth, c.build)
+		cut := b.cut()
+		g, on := cut.Garment.Garment, cut.Striping()
+		if cut.Lays[0].Plan == nil {
+			t.Fatal(name, cut.Lays[0].Why)
+		}
+		met := 0
+		for id := range g.Sewn.Joins {
+			j := &g.Sewn.Joins[id]
+			if j.Kind != sewn.Sewn {
+				continue
+			}
+			one, two := on.OnCopy(g.Sewn.Sides[j.A.Side].Copy), on.OnCopy(g.Sewn.Sides[j.B.Side].Copy)
+			if len(one) != 1 || len(two) != 1 {
+				t.Fatalf("%s: stripes %v and %v", name, one, two)
+			}
+			if lean := math.Abs(one[0].Way.X); math.Abs(lean-math.Sqrt2/2) > 1e-9 {
+				t.Errorf("%s: the stripes lie at %v on the piece, not at 45°", name, one[0].Way)
+			}
+			for k := range 9 {
+				p, q := g.Sewn.Facing(sewn.JoinID(id), float64(k)/8, float64(k)/8)
+				off := math.Abs(beyond(one[0], p)) - math.Abs(beyond(two[0], q)) // either way round
+				if math.Abs(off) > 0.5 {
+					t.Errorf("%s: at %d of 8 a stripe lies %.2f before the seam and %.2f behind it", name, k, beyond(one[0], p), beyond(two[0], q))
+				}
+				met++
+			}
+		}
+		if met == 0 {
+			t.Errorf("%s: nothing is joined", name)
+		}
+	}
+}
+
+// beyond is how far a point lies beyond the nearest of some stripes.
+func beyond(s shape.Stripes, q shape.Point) float64 {
+	return math.Remainder(q.X*s.Way.X+q.Y*s.Way.Y-s.First, s.Every)
 }

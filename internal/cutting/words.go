@@ -44,6 +44,14 @@ func (t tape) about(v float64) string {
 	return number(v, 1) + " mm"
 }
 
+// whole prints a length to whole millimetres, or to 1/16 in.
+func (t tape) whole(v float64) string {
+	if t.inches {
+		return t.about(v)
+	}
+	return number(v, 0) + " mm"
+}
+
 // up is a length brought up to the next that about can print.
 func (t tape) up(v float64) float64 {
 	step := 0.1

@@ -29,6 +29,7 @@ type Problem struct {
 	Ties   []Tie // what must meet in the pattern; where not all can, the first do
 
 	thinned map[outlineKey][]Point // outlines of few points, in inner units, as they are met
+	fields  *fieldStore            // of all models that are made of it
 }
 
 // An outlineKey is a piece, or half of one, as large as a model has it.

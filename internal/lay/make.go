@@ -26,7 +26,7 @@ func Make(ctx context.Context, p Problem, opt Options) (*Plan, error) {
 	if opt.Cores <= 0 {
 		opt.Cores = runtime.GOMAXPROCS(0)
 	}
-	opt.least, p.thinned = p.Bound(), map[outlineKey][]Point{}
+	opt.least, p.thinned, p.fields = p.Bound(), map[outlineKey][]Point{}, new(fieldStore)
 	lay := makeFolded
 	if p.Cloth.Fold == Open {
 		lay = makeOpen

@@ -23,6 +23,7 @@ type model struct {
 	shapes    []shape
 	items     []item
 	fixed     []fixture          // flaws, the remnant's outside, stages already laid
+	shared    *fieldStore        // of all models of the problem
 	fields    []fieldSlot        // by pair of bases and way
 	sparse    map[int]*fieldSlot // instead, when there are too many pairs
 	lock      sync.Mutex         // of sparse
@@ -40,6 +41,7 @@ type base struct {
 	pts   []Point
 	parts [][]Point
 	cloth bool // a flaw or the like: clearance does not apply
+	known int  // its number in the store of fields
 }
 
 // A shape is one way a piece may lie.
@@ -82,13 +84,14 @@ type fixture struct {
 type fieldSlot struct {
 	parts, grid sync.Once
 	f           *field
+	in          *storedField
 }
 
 // fieldOf returns the field of shape (a, ga) moving against (b, gb) and how
 // the relative place must be turned before asking it.
 func (m *model) fieldOf(a int, ga square, b int, gb square) (*field, square) {
 	s, t := m.slotOf(a, ga, b, gb)
-	s.grid.Do(func() { s.f.fill(m.cells) })
+	s.grid.Do(func() { s.in.grid.Do(func() { s.f.fill(m.cells) }) })
 	return s.f, t
 }
 
@@ -115,11 +118,15 @@ func (m *model) slotOf(a int, ga square, b int, gb square) (*fieldSlot, square) 
 		if m.bases[a].cloth || m.bases[b].cloth {
 			gap = 0
 		}
-		fixed := make([][]Point, len(m.bases[b].parts))
-		for i, p := range m.bases[b].parts {
-			fixed[i] = h.applyAll(p)
-		}
-		s.f = partsField(m.bases[a].parts, fixed, gap)
+		s.in = m.shared.at(fieldKey{m.bases[a].known, m.bases[b].known, k, m.cells, gap})
+		s.in.parts.Do(func() {
+			fixed := make([][]Point, len(m.bases[b].parts))
+			for i, p := range m.bases[b].parts {
+				fixed[i] = h.applyAll(p)
+			}
+			s.in.f = partsField(m.bases[a].parts, fixed, gap)
+		})
+		s.f = s.in.f
 	})
 	return s, t
 }
@@ -165,7 +172,8 @@ func (m *model) addBase(pts []Point, cloth bool) int {
 			return i
 		}
 	}
-	m.bases = append(m.bases, base{pts: pts, parts: convexParts(pts), cloth: cloth})
+	known, parts := m.shared.base(pts)
+	m.bases = append(m.bases, base{pts: pts, parts: parts, cloth: cloth, known: known})
 	return len(m.bases) - 1
 }
 

@@ -36,7 +36,10 @@ func (b *bed) folding(p *Problem) Folding {
 
 // newModel makes a problem ready for a lay on one bed. The error is of type [fault.List].
 func newModel(p *Problem, on bed, begin []*Plan) (*model, error) {
-	m := &model{bed: on, width: on.Across(p.Cloth.Width), maxLength: math.Inf(1), scale: 1}
+	m := &model{bed: on, width: on.Across(p.Cloth.Width), maxLength: math.Inf(1), scale: 1, shared: p.fields}
+	if m.shared == nil {
+		m.shared = new(fieldStore)
+	}
 	origin := p.Cloth.origin()
 	if p.Cloth.Outline != nil {
 		b := boxOf(p.Cloth.Outline)
