@@ -114,6 +114,7 @@ func (d *narrowLay) pieces() {
 	for i := range d.l.Chalked {
 		ring := upLay(d.l.Chalked[i].Outline)
 		d.Draw(drawing.CutLine).Thinned(d.f, ring)
+		d.corner(&d.l.Chalked[i])
 		cuts := d.l.Chalked[i].StripCuts()
 		cuts.Way.X, cuts.Way.Y = cuts.Way.Y, cuts.Way.X
 		stripCuts(d.Drawing, d.f, cuts, ring)
@@ -129,6 +130,12 @@ func (d *narrowLay) pieces() {
 	for i := range d.l.Chalked {
 		d.number(strconv.Itoa(d.l.Chalked[i].Number), roomiest(d.l.Chalked[i].Outline))
 	}
+}
+
+// corner marks the corner of the box round a piece that its distances lead to.
+func (d *narrowLay) corner(q *cutting.Position) {
+	x, y := d.f.At(shape.Point{X: q.Side, Y: q.End})
+	d.Draw(drawing.ChalkCorner).Move(x+cornerLong, y).Line(x, y).Line(x, y-cornerLong)
 }
 
 // number writes a number where there is room for it.

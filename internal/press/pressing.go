@@ -243,12 +243,15 @@ func (r *pressing) print(p *printer, i int, c *cutting.Cutting) error {
 	return nil
 }
 
-// waysDrawn draws the first ways to get by with too little cloth, small and to one scale.
+// waysDrawn draws the first ways to get by with too little cloth that lay it otherwise,
+// small and to one scale.
 func waysDrawn(ways []notebook.LayWay, l *cutting.Lay) {
 	const most, wide = 3, 100
 	scale := max(l.Plan.Length, l.Plan.Width) / wide
+	drawn := 0
 	for i := range ways {
-		if laid := l.Ways[i].Laid; laid != nil && i < most {
+		if laid := l.Ways[i].Laid; laid != nil && drawn < most {
+			drawn++
 			d := draw.LayPlain(laid, scale)
 			d.Title = ways[i].What
 			ways[i].Drawing = d.SVG(nil)
