@@ -188,6 +188,18 @@ func (d *Draft) tapeUnit() string {
 	return "mm"
 }
 
+// within are lengths as one tape has them, none longer than it is.
+func (d *Draft) within(mm ...float64) document.Inline {
+	step := 1.0
+	if d.Style.One().System == measure.Imperial {
+		step = 25.4 / 16
+	}
+	for i := range mm {
+		mm[i] = math.Floor(mm[i]/step+1e-6) * step
+	}
+	return d.tapes(mm...)
+}
+
 // tapes are lengths as one tape has them, in whole millimetres or sixteenths of an inch,
 // without their unit.
 func (d *Draft) tapes(mm ...float64) document.Inline {

@@ -115,10 +115,10 @@ func Remnants(d *Draft, c *notebook.ClothPage) {
 	if len(c.Remnants) == 0 {
 		return
 	}
-	t := d.Table("Remnants", document.Words("remnant"), document.Words("drawn"), document.Figures("area"), document.Words("note"))
+	t := d.Table("Remnants", document.Words("remnant"), document.Words("drawn"), document.Figures("holds, "+d.tapeUnit()), document.Figures("area"), document.Words("note"))
 	for i := range c.Remnants {
 		r := &c.Remnants[i]
-		t.Row(r.Name).Cell(document.Inline{Draw: func() *drawing.Drawing { return draw.Remnant(r.Outline, r.Name, d.Style) }}).Figures(&r.Area).Words(r.Note)
+		t.Row(r.Name).Cell(document.Inline{Draw: func() *drawing.Drawing { return draw.Remnant(r.Outline, r.Name, d.Style) }}).Cell(d.within(r.Wide, r.Long)).Figures(&r.Area).Words(r.Note)
 	}
 	t.End()
 }

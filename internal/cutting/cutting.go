@@ -127,6 +127,7 @@ type Position struct {
 	Copy     int     // from 1
 	Pair     bool    // folded cloth: the lower layer gives copy Copy+1, mirrored
 	OnFold   bool    // lies on the fold of folded cloth
+	Opened   bool    // drawn as half, and laid whole where there is no fold
 	Alone    bool    // folded cloth: it is cut from the upper layer alone
 	Turn     float64 // degrees clockwise, cut end towards you; 0: as drawn, its top away from you
 	Mirrored bool

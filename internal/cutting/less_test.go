@@ -86,6 +86,9 @@ func TestNeverLongerForLess(t *testing.T) {
 	shorter, asked := 0, 0
 	for seed := range seeds {
 		strict := strictLay(rand.New(rand.NewPCG(7, uint64(seed))))
+		if seed == 0 { // folded cloth with a flaw that stays beside its selvedge where it is wider
+			strict = strictLay(rand.New(rand.NewPCG(2211, 170)))
+		}
 		for name, drop := range asksLess {
 			s, less := newStore(t.TempDir()), strict
 			less.Pieces = append([]lay.Piece(nil), strict.Pieces...)

@@ -15,7 +15,7 @@ func (p *Problem) positions(plan *lay.Plan) []Position {
 	for _, at := range plan.Placements {
 		piece := &p.Lay.Pieces[at.Piece]
 		q := Position{
-			Piece: piece.Name, Copy: at.Copy + 1, Pair: at.Pair, OnFold: piece.OnFold && !at.Unfolded,
+			Piece: piece.Name, Copy: at.Copy + 1, Pair: at.Pair, OnFold: piece.OnFold && !at.Unfolded, Opened: at.Unfolded,
 			Alone: p.Lay.ZoneOf(plan, at).Double && !at.Pair && (!piece.OnFold || at.Unfolded),
 			Turn:  at.Turn, Mirrored: at.Mirrored, Stage: p.stageNumber(piece.Stage), Grain: "along",
 		}

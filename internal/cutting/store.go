@@ -121,6 +121,9 @@ func holding(p *lay.Problem, plan *lay.Plan) (out []*lay.Plan) {
 		if plan.Folded() {
 			lying = append(lying, p.Opened(plan))
 		}
+		if moved := p.WithSelvedges(plan); moved != nil {
+			lying = append(lying, moved)
+		}
 		for _, one := range lying {
 			if !p.Cloth.Fold.Holds(one) {
 				continue

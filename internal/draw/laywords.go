@@ -133,6 +133,9 @@ func TurnWords(q *cutting.Position) string {
 	if q.OnFold {
 		words = append(words, "on the fold")
 	}
+	if q.Opened {
+		words = append(words, "opened out")
+	}
 	return strings.Join(words, ", ")
 }
 

@@ -155,6 +155,22 @@ func (p *Problem) OnThis(plan *Plan) *Plan {
 	return &out
 }
 
+// WithSelvedges is a plan on cloth folded lengthwise as it lies on wider cloth, moved with
+// the selvedges, so that what is flawed there is as far from its pieces as it was; nil where
+// it has no need to move.
+func (p *Problem) WithSelvedges(plan *Plan) *Plan {
+	by := p.Cloth.Width/2 - plan.Near
+	if plan.Fold != Lengthwise || by <= 0 || p.Cloth.Outline != nil || len(p.Cloth.Flaws) == 0 {
+		return nil
+	}
+	out := p.OnThis(plan)
+	out.Placements = slices.Clone(plan.Placements)
+	for k := range out.Placements {
+		out.Placements[k].Y += by
+	}
+	return out
+}
+
 // Opened is a plan of the pieces on folded cloth opened out: a single layer, in which
 // what the lower layers give lies mirrored beyond the folds.
 func (p *Problem) Opened(plan *Plan) *Plan {

@@ -37,6 +37,7 @@ type Fact struct{ Name, Value string }
 type Remnant struct {
 	Name, Note string
 	Outline    shape.Ring // millimetres, y along the selvedge
+	Wide, Long float64    // the largest rectangle that can be had from it, across the cloth and along it, mm
 	Area       figure.Figure
 }
 
@@ -222,6 +223,8 @@ func remnant(r record.Remnant, style measure.Style) Remnant {
 	for _, p := range r.Outline {
 		out.Outline = append(out.Outline, shape.Point{X: p.V.X, Y: p.V.Y})
 	}
+	holds := shape.LargestRectangle(out.Outline)
+	out.Wide, out.Long = holds.Most.X-holds.Least.X, holds.Most.Y-holds.Least.Y
 	area := out.Outline.Area()
 	if area < 0 {
 		area = -area
