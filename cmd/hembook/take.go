@@ -27,8 +27,9 @@ func newTake(opt *options) *cobra.Command {
 		Short: "take in what a wearer sent back",
 		Long: `Takes in the answer to a sheet that was sent out, as a file or pasted out of a
 message (with - from what you type until Ctrl-D). Measurements are written into
-the wearer's file; those that stood there are kept under earlier:. What was
-agreed, and what was said after some weeks, is kept under private:.`,
+the wearer's file; those that stood there are kept under earlier:. What came back
+with a mock-up begins a round of fitting, and what was agreed to in a round is
+written there. All that was said in words is kept under private:.`,
 		Example: `  hembook take measurements-supper-dress.txt
   hembook take -                             paste the message, then Ctrl-D`,
 		Args: oneArg("which file? hembook take FILE"),
@@ -42,8 +43,13 @@ agreed, and what was said after some weeks, is kept under private:.`,
 				printFaults(cmd.ErrOrStderr(), faults)
 				return errFaults
 			}
-			if m.Kind == answer.Measurements {
+			switch m.Kind {
+			case answer.Measurements:
 				return takeMeasurements(opt, m, time.Now(), cmd.OutOrStdout(), cmd.ErrOrStderr())
+			case answer.MockUp:
+				return takeMockUp(opt, m, cmd.OutOrStdout())
+			case answer.Proposal:
+				return takeProposal(opt, m, cmd.OutOrStdout())
 			}
 			return takeWords(opt, m, cmd.OutOrStdout())
 		},
@@ -104,35 +110,6 @@ func takeMeasurements(opt *options, m *answer.Answer, now time.Time, out, errs i
 	if m.Note != "" {
 		fmt.Fprintf(out, "They write: %s\n", m.Note)
 	}
-	return nil
-}
-
-// takeWords keeps what was agreed, or said after some weeks, with the garment's private
-// words: what a wearer writes to the maker is nobody else's.
-func takeWords(opt *options, m *answer.Answer, out io.Writer) error {
-	on, err := opt.openBuild(m.Garment)
-	if err != nil {
-		return err
-	}
-	defer on.room.Close()
-	name := map[answer.Kind]string{answer.Agreement: "agreed", answer.Remarks: "after"}[m.Kind] + " " + m.Day.String()
-	var says []string
-	for _, s := range m.Said {
-		says = append(says, s.Name+": "+s.Words)
-	}
-	if m.Note != "" {
-		says = append(says, m.Note)
-	}
-	if m.By != "" {
-		says = append(says, "("+m.By+")")
-	}
-	text := strings.Join(says, "; ")
-	if err := (amend.File{Folder: on.room.Dir, Path: on.file.Path}).Change(func(record []byte) ([]byte, error) {
-		return amend.Set(record, amend.At("private", name), amend.Words(text))
-	}); err != nil {
-		return err
-	}
-	fmt.Fprintf(out, "%s\nwritten under private: of %s, as %q\n", text, on.build.Name.V, name)
 	return nil
 }
 

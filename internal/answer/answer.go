@@ -26,16 +26,37 @@ type Kind string
 const (
 	Measurements Kind = "measurements"
 	Agreement    Kind = "agreement"
+	MockUp       Kind = "mock-up"
+	Proposal     Kind = "proposal"
 	Remarks      Kind = "remarks"
+	Repair       Kind = "repair"
 )
 
-var kinds = []Kind{Measurements, Agreement, Remarks}
+// asked are the questions of each kind, by their names; a proposal's are its changes, by
+// one letter each.
+var asked = map[Kind][]string{
+	Measurements: nil,
+	Agreement:    {"agreed"},
+	MockUp:       {"closes", "sitting", "moving", "pinned", "length", "pins"},
+	Proposal:     nil,
+	Remarks:      {"fits", "where", "washed", "worn"},
+	Repair:       {"altered", "mended", "cleaned"},
+}
+
+// asks reports whether a kind has such a question.
+func (k Kind) asks(name string) bool {
+	if k == Proposal {
+		return len(name) == 1 && name >= "a" && name <= "z"
+	}
+	return slices.Contains(asked[k], name)
+}
 
 // An Answer is what somebody sent back.
 type Answer struct {
 	Kind    Kind
 	Garment string // the folder of its record
 	Day     record.Day
+	Round   int    // of fitting that a proposal is about, from 1; else 0
 	By      string // who measured, or answered; may be empty
 	Note    string // what was said beside; may be empty
 	Said    []Said // answers to questions, in the order they were asked
@@ -109,7 +130,7 @@ func cut(text string) (lines []string, first int) {
 	all := strings.Split(strings.ReplaceAll(text, "\r\n", "\n"), "\n")
 	for i, line := range all {
 		mark := quoteMark(line)
-		if kind, ok := strings.CutPrefix(strings.TrimSpace(line[len(mark):]), begins); !ok || !slices.Contains(kinds, Kind(kind)) {
+		if kind, ok := strings.CutPrefix(strings.TrimSpace(line[len(mark):]), begins); !ok || !isKind(kind) {
 			continue
 		}
 		inBody := false
@@ -128,6 +149,11 @@ func cut(text string) (lines []string, first int) {
 		return lines, i
 	}
 	return nil, 0
+}
+
+func isKind(name string) bool {
+	_, ok := asked[Kind(name)]
+	return ok
 }
 
 // quoteMark is what a mail program put before a line: "> ", ">> ".
@@ -177,9 +203,17 @@ func (r *reader) read(group *yaml.Node) *Answer {
 			r.perUnit = unit
 		case "body":
 			body = value
-		case "agreed", "fits", "where", "washed", "worn":
-			m.Said = append(m.Said, Said{name.Value, value.Value})
+		case "round":
+			n, err := strconv.Atoi(value.Value)
+			if err != nil || n < 1 {
+				r.faults.Errorf(r.at(value.Line), "take the whole text that the sheet makes", "%q is no round of fitting", fault.Shorten(value.Value))
+			}
+			m.Round = n
 		default:
+			if m.Kind.asks(name.Value) {
+				m.Said = append(m.Said, Said{name.Value, value.Value})
+				continue
+			}
 			r.faults.Errorf(r.at(name.Line), "take it out; what cannot be measured is said under note:", "an answer has no %q", name.Value)
 		}
 	}
@@ -188,6 +222,9 @@ func (r *reader) read(group *yaml.Node) *Answer {
 	}
 	if m.Day == (record.Day{}) && !r.faults.HasErrors() {
 		r.faults.Errorf(r.at(1), "write day: and the day, as 2026-11-30", "the answer does not say of which day it is")
+	}
+	if m.Kind == Proposal && m.Round == 0 && !r.faults.HasErrors() {
+		r.faults.Errorf(r.at(1), "take the whole text that the sheet makes", "the answer does not say which round of fitting it is about")
 	}
 	if m.Kind != Measurements {
 		if len(m.Said) == 0 && m.Note == "" {

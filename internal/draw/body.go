@@ -80,7 +80,7 @@ func Taped(names []string, captions [4]string) *drawing.Drawing {
 	wide := bodyApart * float64(len(shown)) * bodyScale
 	d.Box = drawing.Box{Right: wide, Bottom: 108 * bodyScale}
 	for i, view := range shown {
-		f := bodyFigure{d: d, middle: bodyApart * (float64(i) + 0.5)}
+		f := bodyFigure{d: d, middle: bodyApart * (float64(i) + 0.5), crown: -1, scale: bodyScale}
 		f.body(view)
 		d.Say(drawing.Label{X: f.middle * bodyScale, Y: 106 * bodyScale, Words: captions[view], Anchor: drawing.Middle, Voice: drawing.NetSmall})
 		f.tapes(view, names)
@@ -90,12 +90,18 @@ func Taped(names []string, captions [4]string) *drawing.Drawing {
 
 // A bodyFigure draws one figure about its middle.
 type bodyFigure struct {
-	d      *drawing.Drawing
-	middle float64
+	d             *drawing.Drawing
+	middle, crown float64 // where the drawing has its middle, and at what height it begins; in hundredths of the figure's height
+	scale         float64 // millimetres for a hundredth
+	right         bool    // seen from the other side
+	reaches       bool    // its arms are held out before it
 }
 
 func (f bodyFigure) at(x, y float64) (float64, float64) {
-	return (f.middle + x) * bodyScale, (y + 1) * bodyScale
+	if f.right {
+		x = -x
+	}
+	return (f.middle + x) * f.scale, (y - f.crown) * f.scale
 }
 
 // curves draws a line of cubic curves.
@@ -113,17 +119,33 @@ func (f bodyFigure) curves(m drawing.Meaning, line []float64, closed bool) {
 	}
 }
 
+// body draws somebody with a head.
 func (f bodyFigure) body(view bodyView) {
+	f.trunk(view)
 	head := 4.5
+	if view == fromSide || view == onChair {
+		head = 5
+	}
+	f.ellipse(drawing.NetPiece, 0, 6.3, head, 6.3, 0, 0, 360)
+	if view == fromBack { // where the neck begins, and the back's middle
+		p := f.d.Draw(drawing.ClothEdge)
+		p.Move(f.at(0, 15)).Line(f.at(0, 46))
+	}
+}
+
+// trunk draws somebody from the neck down.
+func (f bodyFigure) trunk(view bodyView) {
 	switch view {
 	case fromFront, fromBack:
 		f.curves(drawing.NetPiece, bodyFront, true)
 	case fromSide:
-		head = 5
 		f.curves(drawing.NetPiece, bodySide, true)
-		f.curves(drawing.LeftOver, bodySideArm, false)
+		if f.reaches {
+			f.curves(drawing.NetPiece, heldOut(bodySideArm), false)
+		} else {
+			f.curves(drawing.LeftOver, bodySideArm, false)
+		}
 	case onChair:
-		head = 5
 		p := f.d.Draw(drawing.ClothEdge)
 		for k, q := range [][2]float64{{-11, 57}, {8.6, 57}, {8.6, 58.6}, {-11, 58.6}, {-11, 57}, {-9.6, 58.6}, {-9.6, 84}, {7.2, 58.6}, {7.2, 84}, {8.2, 57}, {10.6, 34}} {
 			x, y := f.at(q[0], q[1])
@@ -136,11 +158,19 @@ func (f bodyFigure) body(view bodyView) {
 		f.curves(drawing.NetPiece, bodySitting, true)
 		f.curves(drawing.LeftOver, bodySittingArm, false)
 	}
-	f.ellipse(drawing.NetPiece, 0, 6.3, head, 6.3, 0, 0, 360)
-	if view == fromBack { // where the neck begins, and the back's middle
-		p := f.d.Draw(drawing.ClothEdge)
-		p.Move(f.at(0, 15)).Line(f.at(0, 46))
+}
+
+// heldOut are lines of an arm that hangs turned about the shoulder, so that it is held
+// forward and a little up.
+func heldOut(arm []float64) []float64 {
+	const shoulderX, shoulderY, turn = 0.2, 20, 100 * math.Pi / 180
+	sin, cos := math.Sincos(turn)
+	out := make([]float64, len(arm))
+	for k := 0; k+1 < len(arm); k += 2 {
+		dx, dy := arm[k]-shoulderX, arm[k+1]-shoulderY
+		out[k], out[k+1] = shoulderX+dx*cos-dy*sin, shoulderY+dx*sin+dy*cos
 	}
+	return out
 }
 
 // ellipse draws a part of an ellipse, from one angle to another in degrees.

@@ -2,6 +2,7 @@ package draw
 
 import (
 	"slices"
+	"strings"
 
 	"hembook/internal/fitting"
 
@@ -15,6 +16,15 @@ import (
 // fitting, one over the other, each in a line of its own, with a key below. The
 // states are in order; the last is the piece as it is.
 func Rounds(states []fitting.PieceState, style PieceStyle) *drawing.Drawing {
+	says := make([]string, len(states))
+	for i := range states {
+		says[i] = roundName(states[i].Round, i == len(states)-1)
+	}
+	return RoundsSaying(states, style, says)
+}
+
+// RoundsSaying is [Rounds] with words of its own for each state.
+func RoundsSaying(states []fitting.PieceState, style PieceStyle, says []string) *drawing.Drawing {
 	if len(states) == 0 {
 		return nil
 	}
@@ -26,9 +36,12 @@ func Rounds(states []fitting.PieceState, style PieceStyle) *drawing.Drawing {
 	}
 	last := states[len(states)-1].Piece
 	d := newPiece(last, least, most, style)
-	d.Kind, d.Title, d.Desc = "rounds", last.Name+" through its rounds of fitting", roundsDesc(states)
+	d.Kind, d.Title, d.Desc = "rounds", last.Name+" through its rounds of fitting", roundsDesc(says)
 	w, keyY := d.Box.Right, d.Box.Bottom+2*margin
-	keyEnd := keyLong + gap + letters("second fitting, as it is now")*textWide + margin
+	keyEnd := keyLong + gap + margin
+	for _, name := range says {
+		keyEnd = max(keyEnd, keyLong+gap+letters(name)*textWide+margin)
+	}
 	b := drawing.Box{Left: -margin, Top: -margin, Right: w + margin, Bottom: keyY + float64(len(states))*keyStep + margin}
 	bar := barFor(w, d.f.K, style.Measure)
 	b.Right = max(b.Right, bar.wide(), keyEnd)
@@ -45,7 +58,7 @@ func Rounds(states []fitting.PieceState, style PieceStyle) *drawing.Drawing {
 	for i, st := range states {
 		y := keyY + float64(i)*keyStep + keyStep/2
 		d.Draw(drawing.OfRound(st.Round)).Move(0, y).Line(keyLong, y)
-		say(d.Drawing, drawing.Plain, drawing.Begin, keyLong+gap, y+textHeight*0.33, roundName(st.Round, i == len(states)-1))
+		say(d.Drawing, drawing.Plain, drawing.Begin, keyLong+gap, y+textHeight*0.33, says[i])
 	}
 	bar.draw(d.Drawing, 0, barY)
 	if x, y := d.lenses(states, b.Right-margin); x > 0 {
@@ -170,15 +183,7 @@ func samePleat(before []garment.PleatFold, i int, q *garment.PleatFold) bool {
 		atOnePlace(before[i].Lines.Place[1], q.Lines.Place[1])
 }
 
-// roundsDesc says in words what differs from state to state: how long each
-// edge was and is.
-func roundsDesc(states []fitting.PieceState) string {
-	out := []byte("Sewing lines, one over the other: ")
-	for i, st := range states {
-		if i > 0 {
-			out = append(out, "; "...)
-		}
-		out = append(out, roundName(st.Round, i == len(states)-1)...)
-	}
-	return string(append(out, '.'))
+// roundsDesc says in words which lines are drawn.
+func roundsDesc(says []string) string {
+	return "Sewing lines, one over the other: " + strings.Join(says, "; ") + "."
 }

@@ -89,6 +89,8 @@ var Print = Look{
 		InnerLine: {Weight: 0.2, Ink: Red}, SlitLine: {Weight: 0.4, Ink: Dark}, CreaseLine: {Weight: 0.2, Ink: Red, Dash: level, Butt: true},
 		PleatFold: {Weight: 0.2, Ink: Red}, PleatPlace: {Weight: 0.2, Ink: Red, Dash: level, Butt: true}, PleatSewn: {Weight: 0.45, Ink: Red, Dash: stitched, Butt: true},
 		GrainLine: {Weight: 0.2, Ink: Dark}, FoldMark: {Weight: 0.2, Ink: Dark}, ScaleBar: {Weight: 0.26, Ink: Dark},
+		KeptLine: {Weight: 0.2, Ink: Dark}, RoundLine: {Weight: 0.26, Ink: Dark, Dash: stitched, Butt: true}, RoundLine + 1: {Weight: 0.6, Ink: Red}, RoundLine + 2: {Weight: 0.6, Ink: Red, Dash: []float64{3, 0.8}, Butt: true},
+		RoundLine + 3: {Weight: 0.6, Ink: Red, Dash: []float64{1.4, 0.7}, Butt: true}, RoundLine + 4: {Weight: 0.6, Ink: Red, Dash: []float64{2.6, 0.6, 0.4, 0.6}, Butt: true}, RoundLine + 5: {Weight: 0.6, Ink: Red, Dash: []float64{0.9, 0.4}, Butt: true},
 		PlyEdge: {Ink: Dark, Butt: true}, PlyOne: {Ink: One, Butt: true}, PlyTwo: {Ink: Two, Butt: true}, PlyStrip: {Ink: Strip, Butt: true}, PlyCord: {Ink: Cord, Butt: true},
 		PlyEnd: {Weight: 0.2, Ink: Dark}, Thread: {Weight: 0.45, Ink: Red}, Basting: {Weight: 0.45, Ink: Red, Dash: []float64{0.8, 0.8}}, Measured: {Weight: 0.2, Ink: Dark},
 		Selvedge: {Weight: 0.5, Ink: Dark, Butt: true}, ClothEdge: {Weight: 0.2, Ink: Faded}, ClothFold: {Weight: 0.16, Ink: Faded, Dash: level}, Ruler: {Weight: 0.16, Ink: Faded},

@@ -204,7 +204,7 @@ func (r *Rounds) Of(piece string) []PieceState {
 			if p.Name != piece || !p.Drawn() {
 				continue
 			}
-			if n := len(out); n == 0 || !alike(out[n-1].Piece, p) {
+			if n := len(out); n == 0 || !Alike(out[n-1].Piece, p) {
 				out = append(out, PieceState{round, p})
 			}
 			return
@@ -223,8 +223,8 @@ type PieceState struct {
 	Piece *garment.Piece
 }
 
-// alike reports whether two states of a piece are drawn alike.
-func alike(a, b *garment.Piece) bool {
+// Alike reports whether two states of a piece are drawn alike.
+func Alike(a, b *garment.Piece) bool {
 	if len(a.Outline.Edges) != len(b.Outline.Edges) || len(a.Darts) != len(b.Darts) || len(a.PleatFolds) != len(b.PleatFolds) || len(a.Chalked) != len(b.Chalked) || len(a.Lines) != len(b.Lines) || len(a.Gathered) != len(b.Gathered) {
 		return false
 	}

@@ -94,6 +94,10 @@ func (f *facts) findings(v *vault, wanted []kind, faults []fault.Fault) []Findin
 		return slices.ContainsFunc(wanted, func(k kind) bool { return k.name == name })
 	}
 	find := &finder{facts: f}
+	if _, round := f.newestRound(); has("fit") && round == nil {
+		find.never("fit", f.build.At, "write what you saw and what you would change under fittings:", "no round of fitting changes anything, so there is nothing to agree to")
+		return find.list
+	}
 	if !slices.ContainsFunc(wanted, func(k kind) bool { return k.readers[0].bundle() != ByItself || k.readers[0] == Labelled }) {
 		return nil // what is asked rests on nothing that is sewn
 	}

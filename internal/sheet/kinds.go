@@ -17,6 +17,8 @@ func init() { // not at once: the writers refer to the kinds
 	kinds = []kind{
 		declare("agree", false, openAgree, agreeing, Orderer),
 		declare("measure", false, openMeasure, measuring, Measured),
+		declare("mock-up", false, openCard, mockUp, Fitted),
+		declare("fit", false, openCard, proposal, Asked),
 		declare("labels", false, openCard, sewnIn, Labelled),
 		declare("card", false, openCard, foldedCard, Wearer),
 		declare("care-and-fit", true, openFit, careAndFit, Wearer),

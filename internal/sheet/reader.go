@@ -15,6 +15,8 @@ type Reader string
 const (
 	Orderer  Reader = "agree"    // who orders it: what is agreed before anything is cut
 	Measured Reader = "measure"  // who measures a body far away, before anything is cut
+	Fitted   Reader = "mock-up"  // who tries a mock-up on, far away
+	Asked    Reader = "fit"      // who is asked whether a round of fitting may be cut
 	Labelled Reader = "labels"   // who sews labels in: the maker herself
 	Wearer   Reader = "wearer"   // who wears it
 	Repairer Reader = "repairer" // who mends or alters it, in any year
@@ -24,7 +26,7 @@ const (
 )
 
 // Readers are all of them, in the order of the packet.
-var Readers = []Reader{Orderer, Measured, Labelled, Wearer, Repairer, Maker, Post, Later}
+var Readers = []Reader{Orderer, Measured, Fitted, Asked, Labelled, Wearer, Repairer, Maker, Post, Later}
 
 // A Bundle is the sheets that may lie together: what is for one is never bound
 // with what is for another, because whoever holds a bundle reads all of it.
@@ -43,7 +45,7 @@ var bundles = []Bundle{ToTheWearer, ToMakers, ToThePost}
 // bundle is where a reader's sheets lie.
 func (r Reader) bundle() Bundle {
 	switch r {
-	case Orderer, Measured, Labelled, Later:
+	case Orderer, Measured, Fitted, Asked, Labelled, Later:
 		return ByItself
 	case Wearer:
 		return ToTheWearer

@@ -27,7 +27,19 @@ func repairs(c *composer, _ nothingOpened) {
 	c.alterations()
 	c.seams()
 	c.edges()
+	c.since()
 	c.despite("care", "content", "figures")
+}
+
+// since asks whoever does something to the garment to tell its maker.
+func (c *composer) since() {
+	c.heading("repairs.since")
+	c.aside(c.t.say("repairs.since.about"))
+	var asks []document.FreeAsk
+	for _, name := range []string{"altered", "mended", "cleaned"} {
+		asks = append(asks, document.FreeAsk{Name: name, Title: upper(c.t.say("repairs.ask." + name))})
+	}
+	c.Add(c.answered("repair", append(asks, document.FreeAsk{Name: "by", Title: upper(c.t.say("ask.name"))})))
 }
 
 // wishes is a list of what the maker asks for.

@@ -202,7 +202,7 @@ func (g *sower) cloth(text string) string {
 }
 
 func (g *sower) wearer() string {
-	all, customs := []string{"agree", "measure", "labels", "after", "wearer", "card", "care-and-fit", "customs"}, []string{"customs"}
+	all, customs := []string{"agree", "measure", "mock-up", "fit", "labels", "after", "wearer", "card", "care-and-fit", "customs"}, []string{"customs"}
 	fit := []string{"wearer", "care-and-fit"}
 	body := func(of string, sheets []string) string {
 		out := "body:"
