@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -114,7 +115,13 @@ func runPack(ctx context.Context, opt *options, pack packOptions, word string, o
 		tell(out, d, pack.working)
 		return packFindings(errs, packet)
 	}
-	return pack.write(room, bf, packet, newPackProof(room, b, cut.Garment.Figures()), out, errs)
+	var more []packFile
+	if slices.ContainsFunc(packet.Sheets, func(s sheet.Sheet) bool { return s.Name == "remake" }) {
+		if more, err = remakeFiles(room, cut, how.Size); err != nil {
+			return err
+		}
+	}
+	return pack.write(room, bf, packet, newPackProof(room, b, cut.Garment.Figures()), more, out, errs)
 }
 
 // folder is where the packet goes.
@@ -151,7 +158,7 @@ func (o packOptions) options(room *record.Room, bf record.BuildFile) (sheet.Opti
 }
 
 // write sets the sheets, and puts the folder in its place when all are done.
-func (o packOptions) write(room *record.Room, bf record.BuildFile, packet *sheet.Packet, last *packProof, out, errs io.Writer) error {
+func (o packOptions) write(room *record.Room, bf record.BuildFile, packet *sheet.Packet, last *packProof, beside []packFile, out, errs io.Writer) error {
 	if packet.Refused() {
 		err := packFindings(errs, packet)
 		fmt.Fprintln(errs, "no sheets made: see above")
@@ -174,6 +181,7 @@ func (o packOptions) write(room *record.Room, bf record.BuildFile, packet *sheet
 	if err != nil {
 		return err
 	}
+	files = append(files, beside...)
 	if err := packFindings(errs, packet); err != nil {
 		return err
 	}

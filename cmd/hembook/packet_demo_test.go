@@ -84,7 +84,7 @@ func TestDemoPackets(t *testing.T) {
 					t.Fatal(err)
 				}
 				var out, errs bytes.Buffer
-				if err := pack.write(on.room, on.file, packet, last, &out, &errs); err != nil {
+				if err := pack.write(on.room, on.file, packet, last, nil, &out, &errs); err != nil {
 					t.Fatalf("%s on %s in %s: %v\n%s", build, size, code, err, &errs)
 				}
 				lookAtPacket(t, pack.to, errs.String(), build, size, code)

@@ -74,6 +74,9 @@ func writeFolder(to, room string, files []packFile) error {
 	}
 	defer os.RemoveAll(stage) // the new folder until it is in its place, the old one then
 	for _, f := range append([]packFile{{name: packMarker, data: []byte(packMarkerText)}}, files...) {
+		if err := os.MkdirAll(filepath.Join(stage, filepath.Dir(f.name)), 0o700); err != nil {
+			return fmt.Errorf("%s cannot be written: %w", f.name, press.Reason(err))
+		}
 		if err := os.WriteFile(filepath.Join(stage, f.name), f.data, 0o600); err != nil {
 			return fmt.Errorf("%s cannot be written: %w", f.name, press.Reason(err))
 		}

@@ -9,6 +9,7 @@ import (
 
 	"hembook/internal/cutting"
 	"hembook/internal/derive"
+	"hembook/internal/document"
 	"hembook/internal/madeup"
 	"hembook/internal/madeup/sown"
 	"hembook/internal/paper"
@@ -89,6 +90,11 @@ func packSown(t *testing.T, s sown.Sowing) ([]packFile, []sown.Secret) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	more, err := remakeFiles(room, cut, document.A4)
+	if err != nil {
+		t.Fatal(err)
+	}
+	files = append(files, more...)
 	for _, f := range newPackProof(room, b, cut.Garment.Figures()).faults(packet, files) {
 		t.Errorf("seed %d: the proof tells of %s", s.Room, f)
 	}

@@ -59,6 +59,10 @@ func part(whole image.Image, show string) image.Image {
 	return cut.SubImage(b)
 }
 
+// SmallPicture is a photograph no larger than it is printed on a sheet, without what a
+// camera wrote beside it; nil where it cannot be read.
+func SmallPicture(data []byte) []byte { return small(data, "") }
+
 // small is a picture the right way up and no larger than it is printed, coded
 // anew so that nothing a camera wrote beside it is passed on; nil where it
 // cannot be read.

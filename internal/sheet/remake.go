@@ -39,6 +39,13 @@ func remake(c *composer, _ nothingOpened) {
 	c.ways()
 	c.notions()
 	c.taken()
+	c.makersNotes()
+	c.fittedAs()
+	given := c.t.say("remake.files")
+	if c.build.Text != nil && c.build.DrawnHere() {
+		given += " " + c.t.say("remake.workroom")
+	}
+	c.aside(given)
 	c.despite("figures")
 }
 

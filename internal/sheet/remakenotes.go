@@ -1,0 +1,74 @@
+package sheet
+
+import (
+	"hembook/internal/compose"
+	"hembook/internal/document"
+	"hembook/internal/record"
+)
+
+// makersNotes are what the record remarks of its cloths, pieces, seams, edges and steps,
+// each behind its name.
+func (c *composer) makersNotes() {
+	var list document.List
+	add := func(name, says string) {
+		if says != "" {
+			list.Items = append(list.Items, document.Item{Phrase: c.Phrase(document.As(document.Strong, name), document.Say(" "+says))})
+		}
+	}
+	note := func(name record.Text, n record.Text) {
+		if n.Given() {
+			add(name.V, compose.PlainWords(n.V))
+		}
+	}
+	for _, cloth := range c.garment.Cloths {
+		if of := cloth.Cloth; of != nil && (of.Shrink.Along.V > 0 || of.Shrink.Across.V > 0) {
+			add(c.part(cloth.Part), c.t.say("remake.shrinks", "warp", c.percent(float64(of.Shrink.Along.V)), "weft", c.percent(float64(of.Shrink.Across.V))))
+		}
+	}
+	for i := range c.build.Pieces {
+		note(c.build.Pieces[i].Name, c.build.Pieces[i].Note)
+	}
+	for i := range c.build.Seams {
+		note(c.build.Seams[i].Name, c.build.Seams[i].Note)
+	}
+	for i := range c.build.Finishes {
+		note(c.build.Finishes[i].Name, c.build.Finishes[i].Note)
+	}
+	for i := range c.build.Work {
+		note(c.build.Work[i].Do, c.build.Work[i].Note)
+	}
+	if len(list.Items) > 0 {
+		c.heading("remake.notes")
+		c.Add(list)
+	}
+}
+
+// fittedAs tells the rounds of fitting as they ended.
+func (c *composer) fittedAs() {
+	if len(c.build.Fittings) == 0 {
+		return
+	}
+	c.heading("remake.fittings")
+	for _, f := range c.build.InOrder() {
+		head := upper(c.t.say("remake.fitting", "n", f.Round.V))
+		if f.On.Given() {
+			head += ", " + c.day(f.On.V)
+		}
+		c.Say(document.As(document.Strong, head+"."), document.Say(" "+compose.PlainWords(f.Saw.V)))
+		var list document.List
+		for i := range f.Change {
+			change := &f.Change[i]
+			says := c.changed(change)
+			if change.Note.Given() {
+				says += " (" + compose.PlainWords(change.Note.V) + ")"
+			}
+			list.Items = append(list.Items, document.Item{Phrase: c.Phrase(document.Say(says))})
+		}
+		if len(list.Items) > 0 {
+			c.Add(list)
+		}
+	}
+	if c.cutting.Rounds != nil {
+		c.aside(c.t.say("remake.in-it"))
+	}
+}
