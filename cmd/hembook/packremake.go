@@ -3,8 +3,10 @@ package main
 import (
 	"io/fs"
 	"path"
+	"strings"
 
 	"hembook/internal/cutting"
+	"hembook/internal/derive"
 	"hembook/internal/document"
 	"hembook/internal/give"
 	"hembook/internal/paper"
@@ -19,7 +21,7 @@ const again = "workroom"
 
 // remakeFiles are what another maker needs beside the sheet: the pattern at full size and
 // as pattern files, and a workroom that opens the record.
-func remakeFiles(room *record.Room, cut *cutting.Cutting, size document.Size) ([]packFile, error) {
+func remakeFiles(room *record.Room, tailor *derive.Tailor, cut *cutting.Cutting, size document.Size) ([]packFile, error) {
 	b := cut.Garment.Build
 	var out []packFile
 	job := pattern.Print{Garment: b.Name.V, Pieces: cut.Garment.Pieces, Stock: paper.StockOf(size), Cover: size, Author: room.Workroom.Name.V,
@@ -32,7 +34,7 @@ func remakeFiles(room *record.Room, cut *cutting.Cutting, size document.Size) ([
 			out = append(out, packFile{"pattern." + string(as), f.Text, true})
 		}
 	}
-	for _, f := range room.Share(b) {
+	for _, f := range room.Share(b, redraw(tailor, b)) {
 		out = append(out, packFile{path.Join(again, f.Path), f.Text, false})
 	}
 	for _, file := range room.Photographs(b) {
@@ -45,4 +47,26 @@ func remakeFiles(room *record.Room, cut *cutting.Cutting, size document.Size) ([
 		}
 	}
 	return out, nil
+}
+
+// redraw draws the pieces of pattern files anew, as they are drawn there: with the changes
+// of those rounds of fitting that the record says are drawn.
+func redraw(tailor *derive.Tailor, b *record.Build) func(pieces []string, file string) []byte {
+	drawn := 0
+	for _, f := range b.InOrder() {
+		if f.Drawn.V {
+			drawn = f.Round.V
+		}
+	}
+	return func(pieces []string, file string) []byte {
+		as := give.SVG
+		if strings.EqualFold(path.Ext(file), ".dxf") {
+			as = give.DXF
+		}
+		f, err := give.Pieces(tailor.DeriveAt(b, drawn).Garment, pieces, as)
+		if err != nil {
+			return nil
+		}
+		return f.Text
+	}
 }

@@ -90,7 +90,7 @@ func packSown(t *testing.T, s sown.Sowing) ([]packFile, []sown.Secret) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	more, err := remakeFiles(room, cut, document.A4)
+	more, err := remakeFiles(room, tailor, cut, document.A4)
 	if err != nil {
 		t.Fatal(err)
 	}

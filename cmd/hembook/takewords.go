@@ -99,7 +99,7 @@ func takeMockUp(opt *options, m *answer.Answer, out io.Writer) error {
 		return err
 	}
 	on.tellKept(out, m)
-	fmt.Fprintf(out, "the %s is begun under fittings: write what you saw, and what you change\n", words.Fitting(round))
+	fmt.Fprintf(out, "the %s is started under fittings: write what you saw, and what you change\n", words.Fitting(round))
 	return nil
 }
 

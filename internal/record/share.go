@@ -5,6 +5,7 @@ import (
 	"path"
 	"regexp"
 	"slices"
+	"strings"
 
 	"gopkg.in/yaml.v3"
 
@@ -19,14 +20,23 @@ type SharedFile struct {
 
 // Share are the files by which another workroom can open a build: its record, its cloths,
 // what holds for every build here, and a page in place of each technique that it names.
-// Nothing private stands in them; photographs are left to the caller. It is empty where
-// the build cannot be shown, and where outlines lie in files, which may hold anything.
-func (r *Room) Share(b *Build) []SharedFile {
-	if b.Text == nil || !b.DrawnHere() {
+// Nothing private stands in them; photographs are left to the caller. Pattern files may
+// hold anything, so they are drawn anew, by draws: pieces by their names, in the form
+// that the name of a file ends in. Share is empty where the build cannot be shown.
+func (r *Room) Share(b *Build, draws func(pieces []string, file string) []byte) []SharedFile {
+	if !b.CanShare() {
 		return nil
 	}
 	record := path.Join(b.Folder, "build.yaml")
 	out := []SharedFile{{record, r.shown(record, &Build{})}}
+	files, pieces := b.patternFiles()
+	for i, file := range files {
+		text := draws(pieces[i], file)
+		if text == nil {
+			return nil
+		}
+		out = append(out, SharedFile{path.Join(b.Folder, file), text})
+	}
 	if text := r.shown("content/workroom.yaml", &Workroom{}); text != nil {
 		out = append(out, SharedFile{"content/workroom.yaml", text})
 	}
@@ -44,9 +54,60 @@ func (r *Room) Share(b *Build) []SharedFile {
 	return out
 }
 
-// DrawnHere reports whether all outlines of a build stand in its record.
-func (b *Build) DrawnHere() bool {
-	return !slices.ContainsFunc(b.Pieces, func(p Piece) bool { return p.Outline != nil && p.Outline.File.Given() })
+// CanShare reports whether another workroom can be given the build: nothing private is
+// entangled with the rest.
+func (b *Build) CanShare() bool { return b.Text != nil }
+
+// patternFiles are the files that draw outlines, and the pieces that each draws.
+func (b *Build) patternFiles() (files []string, pieces [][]string) {
+	for i := range b.Pieces {
+		p := &b.Pieces[i]
+		if p.Outline == nil || !p.Outline.File.Given() {
+			continue
+		}
+		file, _, _ := strings.Cut(p.Outline.File.V, "#")
+		k := slices.Index(files, file)
+		if k < 0 {
+			k, files, pieces = len(files), append(files, file), append(pieces, nil)
+		}
+		pieces[k] = append(pieces[k], p.Name.V)
+	}
+	return files, pieces
+}
+
+// redrawn lets outlines of a record be read from pattern files that were drawn anew, at
+// true size and each piece by its own name.
+func redrawn(root *yaml.Node) {
+	each := func(group *yaml.Node, key string, do func(name string, value *yaml.Node)) {
+		for i := 0; group != nil && group.Kind == yaml.MappingNode && i+1 < len(group.Content); i += 2 {
+			if k := group.Content[i].Value; key == "" || k == key {
+				do(k, group.Content[i+1])
+			}
+		}
+	}
+	each(root, "pieces", func(_ string, pieces *yaml.Node) {
+		each(pieces, "", func(piece string, of *yaml.Node) {
+			each(of, "outline", func(_ string, outline *yaml.Node) {
+				named := func(n *yaml.Node) {
+					if file, _, cut := strings.Cut(n.Value, "#"); cut {
+						n.Value = file + "#" + piece
+					}
+				}
+				if outline.Kind == yaml.ScalarNode {
+					named(outline)
+				}
+				drawn := false
+				each(outline, "file", func(_ string, n *yaml.Node) { named(n); drawn = true })
+				for i := 0; drawn && i+1 < len(outline.Content); {
+					if slices.Contains([]string{"units", "scale", "corners", "line"}, outline.Content[i].Value) {
+						outline.Content = slices.Delete(outline.Content, i, i+2)
+					} else {
+						i += 2
+					}
+				}
+			})
+		})
+	})
 }
 
 // shown is a file of the workroom without what is private in it, and without remarks,
@@ -62,6 +123,9 @@ func (r *Room) shown(file string, into any) []byte {
 		hidden[n] = true
 	}
 	strip(node, hidden)
+	if _, ok := into.(*Build); ok {
+		redrawn(node)
+	}
 	text, err := yaml.Marshal(node)
 	if err != nil {
 		return nil

@@ -42,7 +42,7 @@ func remake(c *composer, _ nothingOpened) {
 	c.makersNotes()
 	c.fittedAs()
 	given := c.t.say("remake.files")
-	if c.build.Text != nil && c.build.DrawnHere() {
+	if c.build.CanShare() {
 		given += " " + c.t.say("remake.workroom")
 	}
 	c.aside(given)
