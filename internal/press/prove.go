@@ -104,6 +104,12 @@ func packed(a notebook.Address) bool {
 	return ok && (strings.Contains(rest, "/") || rest == "pieces.js")
 }
 
+// ofTheme reports whether a file is one of the theme, which is written from no record: an
+// amount in it, as the width of a line, is there by chance.
+func ofTheme(a notebook.Address) bool {
+	return strings.HasPrefix(string(a), "look/") || strings.HasPrefix(string(a), "script/")
+}
+
 // wordsOf are the words of a document, in the order in which its file holds them.
 func wordsOf(d *search.Document) []byte {
 	parts := []string{d.Title, d.Under}
@@ -120,6 +126,7 @@ func wordsOf(d *search.Document) []byte {
 // told tells what is private apart from what is public elsewhere: in the
 // workroom, in the words of the program, or as a figure of the same build.
 func (r *pressing) told(secrets *proof.Secrets, found []leak) []leak {
+	found = slices.DeleteFunc(found, func(l leak) bool { return l.Number && ofTheme(l.file) })
 	if len(found) == 0 {
 		return nil
 	}
