@@ -20,6 +20,10 @@ func TestFaultsOfTheModel(t *testing.T) {
 			`"sides" needs a left and a right, but the pieces front are all cut alike`, "cut them in pairs: write cut: 2"},
 		{"a side sewn twice", bodice + "  again: [front.side, back.centre]\n",
 			`front.side is sewn in "again" and in "sides"`, "name the pieces that lie on each other there in one seam, or another edge"},
+		{"a seam written twice", bodice + "  again: [back.side, front.side]\n",
+			`"again" sews the same edges as "sides", in the same way`, "keep one of them, or write what is sewn otherwise in the second row"},
+		{"no way in", tube + "  bottom: [front.bottom, back.bottom]\n  top: [front.top, back.top]\n",
+			"back and front are closed all round: there is no way in", "leave an edge open, or put a zip into a seam"},
 		{"a side joined to itself that is there once", tube + "  bottom: [front.bottom, front.bottom]\n",
 			"bottom: front.bottom is cut once, so it has no partner", "write cut: 2, or name another edge"},
 		{"a loose side", tube + "finishes:\n  hem: {of: [front.bottom, back.bottom], type: bound-edge}\n  top: {of: front.top, type: bound-edge}\n",
@@ -39,6 +43,20 @@ func TestFaultsOfTheModel(t *testing.T) {
 		}
 		if !told {
 			t.Errorf("%s: want %q, told %q", c.name, c.want, all)
+		}
+	}
+}
+
+// TestBagIsWhole: a bag of two panels sewn round and across the bottom is clean, whatever
+// its seams are called: the bottoms are called alike and so are the rectangles' lefts, but
+// it is left and right that are sewn to each other.
+func TestBagIsWhole(t *testing.T) {
+	for _, bottom := range []string{"a bottom", "bottom", "z bottom"} {
+		g, faults := roomWith(t).desk().derive(t, head+"cloth: {shell: linen}\npieces:\n  front: {cut: 1, rectangle: [400, 500]}\n  back: {cut: 1, rectangle: [400, 500]}\nseams:\n"+
+			"  side: [front.right, back.left]\n  other side: [front.left, back.right]\n  "+bottom+": [front.bottom, back.bottom]\n"+
+			"finishes:\n  top: {of: [front.top, back.top], type: bound-edge}\n")
+		if all := append(faults, g.Faults...); len(all) > 0 {
+			t.Errorf("with %q: %v", bottom, all)
 		}
 	}
 }

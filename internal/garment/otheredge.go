@@ -1,7 +1,10 @@
 package garment
 
 import (
+	"maps"
 	"math"
+	"slices"
+	"strings"
 
 	"hembook/internal/record"
 	"hembook/internal/words"
@@ -83,4 +86,37 @@ func (w *derivation) joinedToItself() {
 			}
 		}
 	}
+}
+
+// writtenTwice warns of a seam that is written again under another name: the same edges
+// in the same way. One that is sewn otherwise is a row more, and is meant.
+func (w *derivation) writtenTwice() {
+	first := map[string]*Seam{}
+	for _, s := range w.g.Seams {
+		if s.broken || s.set || s.kind == nil || len(s.Record.Join) < 2 {
+			continue
+		}
+		edges := s.edgesWritten()
+		o := first[edges]
+		if o == nil {
+			first[edges] = s
+			continue
+		}
+		if o.kind == s.kind && maps.Equal(o.given, s.given) && o.Record.Stitch.V == s.Record.Stitch.V {
+			w.faults.Warnf(s.Record.At, "keep one of them, or write what is sewn otherwise in the second row",
+				"%q sews the same edges as %q, in the same way", s.Name, o.Name)
+		}
+	}
+}
+
+// edgesWritten are the edges that a seam joins, whichever is named first.
+func (s *Seam) edgesWritten() string {
+	var out []string
+	for _, side := range s.Record.Join {
+		for _, r := range side {
+			out = append(out, r.String())
+		}
+	}
+	slices.Sort(out)
+	return strings.Join(out, " + ")
 }

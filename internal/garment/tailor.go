@@ -143,6 +143,7 @@ func (t *Tailor) derivePlain(b *record.Build, list []Alteration, inForce int) *G
 	w.allowances()
 	w.cutPieces()
 	w.joinedToItself()
+	w.writtenTwice()
 	w.seams()
 	w.finishes()
 	(&crossReckoner{w.index}).crossings()

@@ -456,7 +456,7 @@ func readCut(_ *decoder, text string, _ limits) (Cut, *fault.Fault) {
 		return Cut{N: n, OnFold: true}, nil
 	case "mirrored", "pair", "pairs":
 		if n%2 != 0 {
-			return Cut{}, wrongf(fmt.Sprintf("write cut: %d, or cut: %d alike", n+1, n), "%d pieces make no pairs", n).Whole(strconv.Itoa(n + 1))
+			return Cut{}, wrongf(fmt.Sprintf("write cut: %d, or cut: %d alike", n+1, n), "%d cannot be cut in pairs", n).Whole(strconv.Itoa(n + 1))
 		}
 		return Cut{}, wrongf(fmt.Sprintf("write cut: %d", n), "%q is written no more: %d are cut in pairs, a left and a right, by themselves", fault.Shorten(tail), n).Whole(strconv.Itoa(n))
 	}

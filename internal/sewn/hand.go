@@ -37,7 +37,9 @@ func (b *builder) beside(k edgeKey, by int) edgeKey {
 	return edgeKey{piece: k.piece, side: (k.side + by + n) % n}
 }
 
-// common counts what two edges have in common.
+// common counts what two edges have in common. That a seam joins them is known; that
+// they are called alike, or finished together, only makes it likely that they meet, and a
+// rectangle's left is sewn to the next one's right.
 func (b *builder) common(x, y edgeKey, seam int) int {
 	one, two := &b.s.shapes[x.piece].sides[x.side], &b.s.shapes[y.piece].sides[y.side]
 	n := 0
@@ -47,11 +49,13 @@ func (b *builder) common(x, y edgeKey, seam int) int {
 		one.note.Level != "" && one.note.Level == two.note.Level,
 		one.note.Finish != "" && one.note.Finish == two.note.Finish,
 		one.fold && two.fold,
-		slices.ContainsFunc(b.uses[x], func(i int) bool { return i != seam && slices.Contains(b.uses[y], i) }),
 	} {
 		if shared {
 			n++
 		}
+	}
+	if slices.ContainsFunc(b.uses[x], func(i int) bool { return i != seam && slices.Contains(b.uses[y], i) }) {
+		n += 2
 	}
 	return n
 }

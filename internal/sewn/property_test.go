@@ -27,6 +27,7 @@ func garments() map[string]Plan {
 	whole := piece("front", pt(-300, 0), "hem", pt(300, 0), "right", pt(220, 800), "top", pt(-200, 800), "left", pt(-300, 0)).at("bust", 700)
 	return map[string]Plan{
 		"shirt": shirt, "dress": dress, "trousers": trousers,
+		"bag":    plan(box("front", 400, 500), box("back", 400, 500), seam("bottom", "front.bottom", "back.bottom"), seam("side", "front.right", "back.left"), seam("left side", "front.left", "back.right")),
 		"slip":   plan(whole, whole.called("back"), seam("right side", "front.right", "back.right"), seam("left side", "front.left", "back.left")),
 		"panels": plan(box("panel", 100, 700).times(5).at("hip", 500), box("band", 500, 40), seam("seams", "panel.right", "panel.left"), seam("band", "band.left", "band.right"), seam("waist", "band.bottom", "panel.top")),
 	}
