@@ -56,7 +56,7 @@ seams:
 		{"gathers that do not add up", twoPanels + `seams:
   side: {join: [one.right, two.bottom], type: plain, gather: 2}
 `, 10, fault.Error, "side: one.right is 300 mm; gathered 2 times it needs 400 mm",
-			"make the edges so, or write gather: 1.5"},
+			"cut it that long, or write gather: 1.5"},
 		{"a folded band whose inner edge nothing sews", `
 cloth: {shell: linen}
 pieces:

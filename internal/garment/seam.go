@@ -501,7 +501,7 @@ func (w *derivation) meetHint(s *Seam, a, b, tolerance float64) (hint, line stri
 	gather := "gather: " + words.PlainNumber(long/short, 2)
 	switch r := s.Record; {
 	case r.Gather.Given() && fullness:
-		return "make the edges so, or write " + gather, gather
+		return "cut it that long, or write " + gather, gather
 	case r.Gather.Given():
 		return "change an edge, or leave gather: out", ""
 	case len(r.Stretches) > 0:
