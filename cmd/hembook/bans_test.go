@@ -114,7 +114,7 @@ func spoken(t *testing.T, root string) []sentence {
 	})
 	lines('T', templateWords)(filepath.Join(root, "themes/plainweave/frame.html"))
 	lines('S', sheetWords)(filepath.Join(root, "internal/sheet/words/en.yaml"))
-	for _, page := range []string{"README.md", "content/pages/guide.md", "content/pages/on-a-piece.md", "content/pages/knits-and-linings.md", "content/pages/the-lay.md", "content/pages/notions-and-work.md", "content/pages/drafts.md", "content/pages/at-the-bench.md", "content/pages/fittings.md",
+	for _, page := range []string{"README.md", "content/pages/guide.md", "content/pages/outlines.md", "content/pages/on-a-piece.md", "content/pages/knits-and-linings.md", "content/pages/the-lay.md", "content/pages/notions-and-work.md", "content/pages/drafts.md", "content/pages/at-the-bench.md", "content/pages/fittings.md",
 		"content/pages/packing.md", "content/pages/pattern-files.md", "content/pages/from-paper.md", "content/pages/publishing.md", "content/pages/commands.md",
 		"content/pages/first-garment.md", "content/pages/waistcoat.md", "content/pages/ways-to-seam.md"} {
 		lines('P', proseWords)(filepath.Join(root, page))

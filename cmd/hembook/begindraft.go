@@ -52,6 +52,7 @@ func draftText(room *record.Room, how drafting, ask io.Reader, out io.Writer) ([
 		if ask == nil {
 			return nil, useErrorf("%s asks for: %s\n    as --with \"%s\"", d.Name.V, askedFor(missing), exampleOf(missing, unit))
 		}
+		fmt.Fprint(out, "Where the tape goes is drawn on the guide's page too: guide/pages/drafts.html\n")
 		if err := askFor(missing, values, unit, ask, out); err != nil {
 			return nil, err
 		}

@@ -2,9 +2,12 @@ package main
 
 import (
 	"encoding/json"
+	"errors"
+	"io/fs"
 	"path/filepath"
 	"strings"
 
+	"hembook/internal/disk"
 	"hembook/internal/record"
 )
 
@@ -13,7 +16,8 @@ import (
 const schemaFolder = ".schema"
 
 // writeSchemas writes the schema of each kind of YAML file beside the records, and the
-// settings by which an editor that reads .vscode/settings.json finds them.
+// settings by which an editor that reads .vscode/settings.json finds them. Schemas that
+// lie there already are written anew, settings are somebody's own.
 func writeSchemas(dir string) error {
 	files := map[string]string{}
 	for _, kind := range record.FileKinds {
@@ -25,7 +29,7 @@ func writeSchemas(dir string) error {
 			return err
 		}
 		name := schemaFolder + "/" + kind.Name + ".json"
-		if err := writeNew(filepath.Join(dir, filepath.FromSlash(name)), text); err != nil {
+		if err := writeOver(filepath.Join(dir, filepath.FromSlash(name)), text); err != nil {
 			return err
 		}
 		files["./"+name] = strings.Replace(kind.Where, "NAME", "*", 1)
@@ -34,5 +38,18 @@ func writeSchemas(dir string) error {
 	if err != nil {
 		return err
 	}
-	return writeNew(filepath.Join(dir, ".vscode", "settings.json"), append(settings, '\n'))
+	err = writeNew(filepath.Join(dir, ".vscode", "settings.json"), append(settings, '\n'))
+	if errors.Is(err, fs.ErrExist) {
+		return nil
+	}
+	return err
+}
+
+// writeOver writes a file that follows from the program alone, in place of one that may
+// be there.
+func writeOver(path string, text []byte) error {
+	if err := disk.Remove(path); err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return err
+	}
+	return writeNew(path, text)
 }

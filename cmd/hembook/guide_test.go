@@ -268,7 +268,7 @@ func TestGuide(t *testing.T) {
 		t.Skip("the program is not on the path")
 	}
 	s := &stranger{T: t, dir: t.TempDir()}
-	for _, page := range []string{"first-garment", "waistcoat", "guide", "on-a-piece", "knits-and-linings", "the-lay", "notions-and-work", "drafts", "fittings", "at-the-bench", "pattern-files", "from-paper", "packing", "publishing", "commands"} {
+	for _, page := range []string{"first-garment", "waistcoat", "guide", "outlines", "on-a-piece", "knits-and-linings", "the-lay", "notions-and-work", "drafts", "fittings", "at-the-bench", "pattern-files", "from-paper", "packing", "publishing", "commands"} {
 		s.follow("../../content/pages/" + page + ".md")
 	}
 	if code, out, errs := hembook(s.dir, "check"); code != exitFine {

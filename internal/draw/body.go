@@ -26,6 +26,8 @@ type taping struct {
 	x, y       float64 // the middle of the round, or where it begins
 	half       float64 // of the round's width
 	toX, toY   float64 // where it ends
+	overX      float64 // and what it goes over on its way; 0 where it goes straight
+	overY      float64
 	tilt       float64 // of the round, degrees against the clock
 	outerRight bool    // its number stands to the right
 }
@@ -48,6 +50,8 @@ var tapings = map[string]taping{
 	"shoulder length":   {view: fromBack, x: 2.7, y: 15, toX: 9.6, toY: 18, outerRight: true},
 	"back waist length": {view: fromBack, x: 0, y: 14.6, toX: 0, toY: 38.2},
 	"arm length":        {view: fromBack, x: 10.6, y: 18.4, toX: 15.2, toY: 47.5, outerRight: true},
+	"reach":             {view: fromBack, x: 0, y: 14.6, overX: -9.6, overY: 18, toX: -15.2, toY: 47.5},
+	"skirt length":      {view: fromFront, x: -4, y: 38.9, toX: -4, toY: 72},
 	"height":            {view: fromSide, x: 8.6, y: 0, toX: 8.6, toY: 100, outerRight: true},
 	"outside leg":       {view: fromSide, x: 0.4, y: 38.8, toX: 0.2, toY: 99.6},
 	"rise":              {view: onChair, x: 0.6, y: 38.8, toX: 0.6, toY: 56.6, outerRight: true},
@@ -209,7 +213,9 @@ func (f bodyFigure) tapes(view bodyView, names []string) {
 		f.tape(t)
 		r := ring{i + 1, t.y, t.x, t.y}
 		if !t.round {
-			r.toX, r.to = (t.x+t.toX)/2, (t.y+t.toY)/2
+			line := t.line()
+			from := line[len(line)-2]
+			r.toX, r.to = (from[0]+t.toX)/2, (from[1]+t.toY)/2
 			if name == "inside leg" {
 				r.to = t.y + (t.toY-t.y)*0.7
 			}
@@ -248,16 +254,34 @@ func (f bodyFigure) tape(t taping) {
 		return
 	}
 	p := f.d.Draw(drawing.NetNow)
-	ax, ay := f.at(t.x, t.y)
-	bx, by := f.at(t.toX, t.toY)
-	p.Move(ax, ay).Line(bx, by)
-	ux, uy := bx-ax, by-ay
-	long := math.Hypot(ux, uy)
-	ux, uy = ux/long, uy/long
-	for _, end := range [][3]float64{{ax, ay, 1}, {bx, by, -1}} {
-		x, y, s := end[0], end[1], end[2]*1.8
-		p.Move(x+s*ux-0.8*uy, y+s*uy+0.8*ux).Line(x, y).Line(x+s*ux+0.8*uy, y+s*uy-0.8*ux)
+	line := t.line()
+	for k, q := range line {
+		if x, y := f.at(q[0], q[1]); k == 0 {
+			p.Move(x, y)
+		} else {
+			p.Line(x, y)
+		}
 	}
+	f.arrowAt(p, line[0], line[1])
+	f.arrowAt(p, line[len(line)-1], line[len(line)-2])
+}
+
+// line is what a tape that is no round goes along.
+func (t taping) line() [][2]float64 {
+	if t.overX != 0 {
+		return [][2]float64{{t.x, t.y}, {t.overX, t.overY}, {t.toX, t.toY}}
+	}
+	return [][2]float64{{t.x, t.y}, {t.toX, t.toY}}
+}
+
+// arrowAt draws the head of an arrow at an end of a tape that comes from another point.
+func (f bodyFigure) arrowAt(p *drawing.Path, end, from [2]float64) {
+	x, y := f.at(end[0], end[1])
+	fx, fy := f.at(from[0], from[1])
+	ux, uy := fx-x, fy-y
+	long := math.Hypot(ux, uy)
+	ux, uy = 1.8*ux/long, 1.8*uy/long
+	p.Move(x+ux-0.45*uy, y+uy+0.45*ux).Line(x, y).Line(x+ux+0.45*uy, y+uy-0.45*ux)
 }
 
 // ringed draws a number in a ring about a point.

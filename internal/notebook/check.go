@@ -1,11 +1,17 @@
 package notebook
 
 import (
+	"slices"
+	"strings"
+
 	"hembook/internal/fault"
 	"hembook/internal/meant"
 	"hembook/internal/prose"
 	"hembook/internal/record"
 )
+
+// Drawings are the names of the drawings that a text may show, as ![words](drawing:tape).
+var Drawings = []string{"piece", "curves", "corners", "practice-skirt", "tape", "tape-skirt"}
 
 // CheckLinks faults the links of a text that lead nowhere, and those to
 // addresses that are refused. at is where the text stands in its file; folder
@@ -29,6 +35,10 @@ func placeOf(l prose.Link, at fault.Pos) fault.Pos {
 
 func (b *Book) checkLink(l prose.Link, at fault.Pos, folder string, faults *fault.Faults) {
 	switch {
+	case l.Kind == prose.Refused && strings.HasPrefix(l.Name, string(prose.ToDrawing)+":"):
+		faults.Errorf(at, "an empty line above and below it", "the drawing %q has no paragraph of its own", short(l.Name))
+	case l.Kind == prose.ToDrawing:
+		checkDrawing(l, at, faults)
 	case l.Kind == prose.Markup:
 		faults.Warnf(at, "write it in Markdown; a picture is ![words](photos/name.jpg)", "%q is left out: HTML is not carried into pages", short(l.Name))
 	case l.Kind == prose.Refused:
@@ -46,6 +56,17 @@ func (b *Book) checkLink(l prose.Link, at fault.Pos, folder string, faults *faul
 			f := faults.Errorf(at, hint, "there is no %s %q to link to", l.Kind, short(l.Name))
 			f.Instead(string(l.Kind)+":"+l.Name, near)
 		}
+	}
+}
+
+// checkDrawing faults a drawing that there is none of.
+func checkDrawing(l prose.Link, at fault.Pos, faults *fault.Faults) {
+	if slices.Contains(Drawings, l.Name) {
+		return
+	}
+	f := faults.Errorf(at, meant.Among(l.Name, Drawings, "there are: "), "there is no drawing %q", short(l.Name))
+	if near := meant.Nearest(l.Name, Drawings); near != "" {
+		f.Instead("drawing:"+l.Name, "drawing:"+near)
 	}
 }
 

@@ -332,6 +332,7 @@ func (p *printer) prose(h *document.HTML, t notebook.Passage, top int) {
 				ok := p.image(&inner, notebook.Picture{Path: path, Alt: pic.Alt, At: t.At}, compose.Column)
 				return inner.Out, ok
 			},
+			Drawing: explained,
 		})
 	})
 	p.fault(faults.Sorted()...)

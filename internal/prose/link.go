@@ -19,6 +19,7 @@ const (
 	ToTerm      Kind = "term"
 	ToPage      Kind = "page"
 	ToPicture   Kind = "picture" // a picture beside the text
+	ToDrawing   Kind = "drawing" // a drawing that the program has, by its name, in a paragraph of its own
 	ToWeb       Kind = "web"     // an http, https or mailto address
 	ToHere      Kind = "here"    // a place in the same text: #fine-cloth
 	Refused     Kind = "refused" // any other address
@@ -72,6 +73,9 @@ func (t *Text) findLinks() []found {
 			l.Kind, l.Name = kindOf(string(n.Destination))
 		case *ast.Image:
 			l.Kind, l.Name = pictureKind(string(n.Destination))
+			if l.Kind == ToDrawing && !alone(n) {
+				l.Kind, l.Name = Refused, string(n.Destination)
+			}
 		case *ast.AutoLink:
 			l.Kind, l.Name = kindOf(string(n.URL(t.source)))
 			if n.AutoLinkType == ast.AutoLinkEmail {
@@ -133,8 +137,18 @@ func kindOf(dest string) (Kind, string) {
 	return Refused, dest
 }
 
-// pictureKind allows pictures that lie beside the text and no other.
+// alone reports whether a picture has a paragraph to itself.
+func alone(n *ast.Image) bool {
+	p := n.Parent()
+	return p.Kind() == ast.KindParagraph && p.ChildCount() == 1
+}
+
+// pictureKind allows pictures that lie beside the text, drawings that the program has, and
+// no other.
 func pictureKind(dest string) (Kind, string) {
+	if name, ok := strings.CutPrefix(dest, string(ToDrawing)+":"); ok {
+		return ToDrawing, unescape(name)
+	}
 	if dest == "" || strings.ContainsAny(dest, ":\\") || strings.HasPrefix(dest, "/") || strings.HasPrefix(dest, "#") {
 		return Refused, dest
 	}
@@ -212,14 +226,26 @@ func (l found) point(t *Text, how How) {
 		}
 	case *ast.Image:
 		n.Destination = nil
-		if l.Kind != ToPicture || how.Picture == nil {
-			return
-		}
-		alt := string(t.wordsOf(nil, n))
-		if html, ok := how.Picture(nil, Picture{l.Name, alt, string(n.Title)}); ok {
-			n.SetAttributeString(pictureAttr, html)
+		switch alt := string(t.wordsOf(nil, n)); {
+		case l.Kind == ToPicture && how.Picture != nil:
+			if html, ok := how.Picture(nil, Picture{l.Name, alt, string(n.Title)}); ok {
+				n.SetAttributeString(pictureAttr, html)
+			}
+		case l.Kind == ToDrawing && how.Drawing != nil:
+			if html, ok := how.Drawing(nil, l.Name, alt); ok {
+				n.SetAttributeString(pictureAttr, html)
+				unwrap(n)
+			}
 		}
 	}
+}
+
+// unwrap takes the paragraph from about a drawing, which is a block itself.
+func unwrap(n *ast.Image) {
+	p := n.Parent()
+	bare := ast.NewTextBlock()
+	p.Parent().ReplaceChild(p.Parent(), p, bare)
+	bare.AppendChild(bare, n)
 }
 
 func (l found) address() string {

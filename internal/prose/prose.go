@@ -3,7 +3,8 @@
 //
 // Links to other pages are plain Markdown links by name, `technique:french-seam`,
 // `cloth:rust-linen`, `build:supper-dress`, `term:ease`, `page:about`; one with
-// no words of its own takes the name of what it leads to. The package promises
+// no words of its own takes the name of what it leads to. A drawing that the program
+// has is a picture by name, `![words](drawing:tape)`. The package promises
 // that nothing but text, and markup made here, leaves it: raw HTML is dropped,
 // addresses that could run something are refused, no inline style is written,
 // and heading and footnote ids never clash between texts that are given
@@ -46,6 +47,9 @@ type How struct {
 	// Picture writes a picture that lies beside the text. Where it is nil or
 	// answers false, the words that stand in for the picture are written.
 	Picture func(dst []byte, p Picture) ([]byte, bool)
+	// Drawing writes a drawing that the program has, as a block; the words are what
+	// is read where it is not seen. Where it is nil or answers false, they are written.
+	Drawing func(dst []byte, name, words string) ([]byte, bool)
 }
 
 // A Target is where a link by name leads.

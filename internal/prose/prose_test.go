@@ -149,3 +149,24 @@ func BenchmarkHTML(b *testing.B) {
 		dst = Read(source, "s-").HTML(dst[:0], here)
 	}
 }
+
+// TestDrawings: a drawing that the program has stands as a block, in a paragraph of its own.
+func TestDrawings(t *testing.T) {
+	how := How{Drawing: func(dst []byte, name, words string) ([]byte, bool) {
+		return append(dst, "<figure>"+name+": "+words+"</figure>"...), name == "tape"
+	}}
+	for source, want := range map[string]string{
+		"![the tape](drawing:tape)\n\nBelow.":  "<figure>tape: the tape</figure>\n<p>Below.</p>\n",
+		"![the tape](drawing:nothing)":         "<p>the tape</p>\n",
+		"Here ![the tape](drawing:tape) it is": "<p>Here the tape it is</p>\n",
+	} {
+		if got := string(Read([]byte(source), "").HTML(nil, how)); got != want {
+			t.Errorf("%q: got %q, want %q", source, got, want)
+		}
+	}
+	for source, want := range map[string]Kind{"![x](drawing:tape)": ToDrawing, "y ![x](drawing:tape)": Refused, "[x](drawing:tape)": Refused} {
+		if got := Read([]byte(source), "").Links()[0].Kind; got != want {
+			t.Errorf("%q: %s, want %s", source, got, want)
+		}
+	}
+}
