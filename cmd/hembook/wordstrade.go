@@ -35,7 +35,11 @@ func tellTrade(word string, after bool, out io.Writer) bool {
 	}
 	for _, t := range trade.Glossary() {
 		if strings.EqualFold(t.Term, word) || slices.ContainsFunc(t.Also, func(a trade.Also) bool { return strings.EqualFold(a.Term, word) }) {
-			parts = append(parts, fmt.Sprintf("%s: a word of the trade\n%s\n", t.Term, wrapped("    ", t.Definition, 80)))
+			whose := "of the trade"
+			if t.Ours {
+				whose = "as hembook uses it"
+			}
+			parts = append(parts, fmt.Sprintf("%s: a word %s\n%s\n", t.Term, whose, wrapped("    ", t.Definition, 80)))
 		}
 	}
 	if len(parts) > 0 && after {

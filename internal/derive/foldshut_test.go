@@ -40,7 +40,7 @@ func TestFoldedShut(t *testing.T) {
 		{"point: [110, 80]", "usual: {truing: {dart: 14.1, legs: 5}}\n", 180 - math.Atan2(80, 20)*180/math.Pi - 90, 80 - math.Hypot(20, 80), 0},
 	} {
 		g, _ := roomWith(t).desk().derive(t, head+strings.Replace(folded, "POINT", c.point, 1)+c.limit)
-		garmentIs(t, g, map[string]float64{"true.front.dart-1.line": c.turn, "true.inner.grain-like": 45, "true.side.grain": 90})
+		garmentIs(t, g, map[string]float64{"truing.front.dart-1.line": c.turn, "truing.inner.grain-like": 45, "truing.side.grain": 90})
 		if n := faultsSaying(g, "folded shut: comes to"); n != c.told {
 			t.Errorf("%s, %s: told of %d times, want %d: %v", c.point, c.limit, n, c.told, g.Faults)
 		}

@@ -33,7 +33,7 @@ func TestHalves(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			g, _ := roomWith(t).desk().derive(t, head+"cloth: {shell: linen}\npieces:\n"+c.text)
-			g.is(t, 1e-3, map[string]float64{"true.halves-of-front.grain": c.off})
+			g.is(t, 1e-3, map[string]float64{"truing.halves-of-front.grain": c.off})
 			if n := faultsSaying(g, "are cut on different grains"); n != c.told {
 				t.Errorf("told %d times, want %d: %v", n, c.told, g.Faults)
 			}
@@ -54,5 +54,5 @@ func TestHalves(t *testing.T) {
 	// An asymmetric front is no image of the other half: only its grain is held.
 	text := halfFront("left front", "along", 1, 0) + strings.Replace(halfFront("right front", "along", -1, 8), "centre:", "overlap:", 1)
 	g, _ := roomWith(t).desk().derive(t, head+"cloth: {shell: linen}\npieces:\n"+text)
-	g.is(t, 0, map[string]float64{"true.halves-of-front.grain": 0})
+	g.is(t, 0, map[string]float64{"truing.halves-of-front.grain": 0})
 }

@@ -176,7 +176,7 @@ func TestOneOfPairIsTheOthersMirrorImage(t *testing.T) {
 // asWalked are figures whose names count along an edge from where it begins, which of a
 // mirror image is its other end, or in the order of their size; and what is held against
 // the limits at the left alone, as the right has it from there.
-var asWalked = regexp.MustCompile(`^true\..*\.(notch|stretch)-\d|^opening\.(inner|wrist)|^true\..*\.dart-\d\.line$`)
+var asWalked = regexp.MustCompile(`^truing\..*\.(notch|stretch)-\d|^opening\.(inner|wrist)|^truing\..*\.dart-\d\.line$`)
 
 var eachArm = regexp.MustCompile(`^level\.(left|right)-`)
 

@@ -31,7 +31,7 @@ func TestBackFromTheLining(t *testing.T) {
 	if len(faults) > 0 {
 		t.Fatal(faults)
 	}
-	g.is(t, 1e-6, map[string]float64{"level.chest.finished": 1000, "level.chest.ease": 80, "true.lining.chest": 0})
+	g.is(t, 1e-6, map[string]float64{"level.chest.finished": 1000, "level.chest.ease": 80, "truing.lining.chest": 0})
 	for name, want := range map[string]string{"front": "outer", "back": "outer", "front lining": "lining", "back lining": "lining"} {
 		if got := g.Sewn.LayerOf(name); got != want {
 			t.Errorf("%s lies in %s, want %s", name, got, want)

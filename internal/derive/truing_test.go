@@ -54,8 +54,8 @@ func TestTruingByHand(t *testing.T) {
 	g, _ := roomWith(t).desk().derive(t, head+slantedText(30, 36, "front.side, back.side"))
 	corner := 180 - math.Atan2(80, 60)*180/math.Pi
 	garmentIs(t, g, map[string]float64{
-		"true.sides.waist.line": 2*corner - 180, "true.sides.top.line": 180 - 2*corner, "true.sides.step": 0,
-		"true.sides.notch-1": -6, "true.sides.stretch-1": -6, "true.sides.stretch-2": 6,
+		"truing.sides.waist.line": 2*corner - 180, "truing.sides.top.line": 180 - 2*corner, "truing.sides.step": 0,
+		"truing.sides.notch-1": -6, "truing.sides.stretch-1": -6, "truing.sides.stretch-2": 6,
 	})
 	for part, want := range map[string]int{"comes to a": 2, "the notches are 6 mm apart": 1, "the edges differ by": 0} {
 		if n := faultsSaying(g, part); n != want {
@@ -91,7 +91,7 @@ func TestMendsMend(t *testing.T) {
 	if was, is := faultsSaying(before, "comes to a "), faultsSaying(after, "comes to a "); was != 2 || is != 0 {
 		t.Errorf("%d lines did not run smooth, and %d do not when mended: %v", was, is, after.Faults)
 	}
-	for _, id := range []string{"true.sides.waist.line", "true.sides.top.line"} {
+	for _, id := range []string{"truing.sides.waist.line", "truing.sides.top.line"} {
 		if v := after.find(t, id).Value.Number; math.Abs(v) > 0.2 {
 			t.Errorf("%s turns by %v when mended", id, v)
 		}
@@ -106,12 +106,12 @@ func TestWalkBothWays(t *testing.T) {
 		b := float64(rapid.IntRange(1, 99).Draw(rt, "back"))
 		one, _ := d.derive(t, head+slantedText(a, b, "front.side, back.side"))
 		two, _ := d.derive(t, head+slantedText(a, b, "back.side, front.side"))
-		for _, id := range []string{"true.sides.notch-1", "true.sides.stretch-1", "true.sides.stretch-2", "true.sides.step"} {
+		for _, id := range []string{"truing.sides.notch-1", "truing.sides.stretch-1", "truing.sides.stretch-2", "truing.sides.step"} {
 			if x, y := one.find(t, id).Value.Number, two.find(t, id).Value.Number; math.Abs(x+y) > 1e-6 {
 				rt.Fatalf("%s is %v, and from the other side %v", id, x, y)
 			}
 		}
-		for _, id := range []string{"true.sides.waist.line", "true.sides.top.line"} {
+		for _, id := range []string{"truing.sides.waist.line", "truing.sides.top.line"} {
 			if x, y := one.find(t, id).Value.Number, two.find(t, id).Value.Number; math.Abs(x-y) > 1e-6 {
 				rt.Fatalf("%s is %v, and from the other side %v", id, x, y)
 			}
@@ -165,7 +165,7 @@ seams: {armhole: {join: [cap.head, front.armhole], type: plain, ease: EASE from 
 		if len(faults) > 0 {
 			t.Error(faults)
 		}
-		garmentIs(t, g, map[string]float64{"true.armhole.stretch-1": 0, "true.armhole.stretch-3": 0, "true.armhole.head": 10})
+		garmentIs(t, g, map[string]float64{"truing.armhole.stretch-1": 0, "truing.armhole.stretch-3": 0, "truing.armhole.head": 10})
 		if len(g.Faults) != bad {
 			t.Errorf("ease %s: %v", ease, g.Faults)
 		}
@@ -192,10 +192,10 @@ pieces:
 seams: {armhole: {join: [sleeve.cap, yoke.armhole], type: plain, ease: 60}}
 `)
 	garmentIs(t, g, map[string]float64{
-		"true.front.grain":       math.Atan2(30, 300) * 180 / math.Pi,
-		"true.front.dart-1.legs": 80 - math.Hypot(20, 80),
-		"true.lining.waist":      352 - 2*180,
-		"true.armhole.head":      60,
+		"truing.front.grain":       math.Atan2(30, 300) * 180 / math.Pi,
+		"truing.front.dart-1.legs": 80 - math.Hypot(20, 80),
+		"truing.lining.waist":      352 - 2*180,
+		"truing.armhole.head":      60,
 	})
 	for part, mend := range map[string]string{
 		"the fold of front leans 6°":           "draw the fold straight up, or turn the piece by 6°",

@@ -44,16 +44,16 @@ func TestUnequalRuns(t *testing.T) {
 	}{
 		// Three gores of 100 meet at 100 and 200.
 		{"equal panels", "52", "[band.lower, gore.top]", map[string]float64{
-			"true.waist.notch-1": -2, "true.waist.notch-2": 2, "true.waist.stretch-1": -2, "true.waist.stretch-2": 4, "true.waist.stretch-3": -2}},
-		{"from the panels", "52", "[gore.top, band.lower]", map[string]float64{"true.waist.notch-1": 2, "true.waist.notch-2": -2}},
+			"truing.waist.notch-1": -2, "truing.waist.notch-2": 2, "truing.waist.stretch-1": -2, "truing.waist.stretch-2": 4, "truing.waist.stretch-3": -2}},
+		{"from the panels", "52", "[gore.top, band.lower]", map[string]float64{"truing.waist.notch-1": 2, "truing.waist.notch-2": -2}},
 		// A side of 70, the front of 160, a side: they meet at 70 and 230.
 		{"about a single front", "80", "[band.lower, [front.waist, side.waist]]", map[string]float64{
-			"true.waist.notch-1": 0, "true.waist.notch-2": 0}},
+			"truing.waist.notch-1": 0, "truing.waist.notch-2": 0}},
 		{"the front last", "82", "[band.lower, [side.waist, front.waist]]", map[string]float64{
-			"true.waist.notch-1": -2, "true.waist.notch-2": 2}},
+			"truing.waist.notch-1": -2, "truing.waist.notch-2": 2}},
 		// The yoke is walked as it lies beside the band: its notches are at 300 − 231 and 300 − 70.
 		{"notch to notch", "82", "[band.lower, yoke.top]", map[string]float64{
-			"true.waist.notch-1": -1, "true.waist.notch-2": 2}},
+			"truing.waist.notch-1": -1, "truing.waist.notch-2": 2}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			g := unequal(t, c.at, "", c.join)
@@ -69,9 +69,9 @@ func TestUnequalRuns(t *testing.T) {
 func TestUnequalNotchNames(t *testing.T) {
 	text := strings.NewReplacer(" NAME", ", name: side", "AT", "82", "JOIN", "[band.lower, yoke.top]", "at: 70", "at: 70, name: side", "at: 231", "at: 231, name: side").Replace(unequalRuns)
 	g, _ := roomWith(t).desk().derive(t, head+text)
-	g.is(t, 1e-6, map[string]float64{"true.waist.notch-1": -1, "true.waist.notch-2": 2})
-	if c := g.Truing; len(c) == 0 || !strings.Contains(whatOf(g, "true.waist.notch-2"), "notch side (2)") {
-		t.Errorf("the second is called %q", whatOf(g, "true.waist.notch-2"))
+	g.is(t, 1e-6, map[string]float64{"truing.waist.notch-1": -1, "truing.waist.notch-2": 2})
+	if c := g.Truing; len(c) == 0 || !strings.Contains(whatOf(g, "truing.waist.notch-2"), "notch side (2)") {
+		t.Errorf("the second is called %q", whatOf(g, "truing.waist.notch-2"))
 	}
 	text = strings.Replace(text, ", {at: 231, name: side}", "", 1)
 	g, _ = roomWith(t).desk().derive(t, head+text)

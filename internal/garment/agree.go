@@ -54,7 +54,7 @@ func (w *truer) sleeveHead(s *Seam, id string) {
 	t := w.Of("sleeve head", a).Minus(w.Of("armhole", b))
 	w.Note(w.lim.headLeast.Term(w.Pad, "least", mm), w.lim.headMost.Term(w.Pad, "most", mm))
 	c := Check{Kind: "sleeve head", What: "the sleeve head at " + s.Name, Judged: true, At: s.Record.At}
-	c.Off = w.Figure(w.Join("true.", id, ".head"), "ease of the sleeve head", s.Name, t, mm, "sleeve head − armhole", w.lim.headMost.Source)
+	c.Off = w.Figure(w.Join("truing.", id, ".head"), "ease of the sleeve head", s.Name, t, mm, "sleeve head − armhole", w.lim.headMost.Source)
 	least, most := w.lim.headLeast.V, w.lim.headMost.V
 	c.Good = ease >= least-1e-6 && ease <= most+1e-6
 	c.Limit = w.tape().Number(least) + " to " + w.tape().Exact(most)
@@ -79,7 +79,7 @@ func (w *truer) dartLegs() {
 			w.Note(w.lim.legs.Term(w.Pad, "limit", mm))
 			t := w.Found("leg at the beginning", a, mm).Minus(w.Found("leg at the end", b, mm))
 			c := Check{Kind: "dart legs", What: what, Judged: true, At: d.Record.At}
-			c.Off = w.Figure(w.Join("true.", p.form.anchor, ".dart-", ordinalOf(i), ".legs"), "legs apart", what, t, mm, "leg at the dart's beginning − leg at its end", w.lim.legs.Source)
+			c.Off = w.Figure(w.Join("truing.", p.form.anchor, ".dart-", ordinalOf(i), ".legs"), "legs apart", what, t, mm, "leg at the dart's beginning − leg at its end", w.lim.legs.Source)
 			c.Good, c.Limit = math.Abs(a-b) <= w.lim.legs.V+1e-6, w.lengthAtMost(w.lim.legs)
 			at := evenPoint(d.Plan)
 			if len(p.Record.Darts) == 0 { // written where the piece it is like is drawn
@@ -131,7 +131,7 @@ func (w *truer) grains() {
 		w.drawnFrom(p)
 		t := w.Found("between the fold and the grain, or a line square to it", lean, measure.UnitDegree)
 		c := Check{Kind: "grain", What: what, Judged: true, At: p.form.notes[i].at}
-		c.Off = w.Figure(w.Join("true.", p.form.anchor, ".grain"), "fold off the grain", what, t, measure.UnitDegree, "the angle between the fold and the grain, or a line square to it", w.lim.grain.Source)
+		c.Off = w.Figure(w.Join("truing.", p.form.anchor, ".grain"), "fold off the grain", what, t, measure.UnitDegree, "the angle between the fold and the grain, or a line square to it", w.lim.grain.Source)
 		c.Good, c.Limit = lean <= w.lim.grain.V+1e-6, atMost(w.lim.grain)
 		c.Mend = "draw the fold straight up, or turn the piece by " + degrees(lean)
 		w.g.hold(c)
@@ -155,7 +155,7 @@ func (w *truer) linings() {
 		t := lining.Minus(shell)
 		d := t.MM()
 		c := Check{Kind: "lining", What: "the lining at " + l.Name, Judged: true, At: lined[0].piece.Record.At}
-		c.Off = w.Figure(w.Join("true.lining.", words.NamesFor(1).Unique(l.Name)), "lining wider by", l.Name, t, mm, "Σ sewn width × times cut of the lining − that of the shell", w.lim.lining.Source)
+		c.Off = w.Figure(w.Join("truing.lining.", words.NamesFor(1).Unique(l.Name)), "lining wider by", l.Name, t, mm, "Σ sewn width × times cut of the lining − that of the shell", w.lim.lining.Source)
 		c.Good, c.Limit = d >= -w.lim.lining.V-1e-6, "at least −"+w.tape().Exact(w.lim.lining.V)
 		c.Mend = "widen the lining by " + w.tape().About(-d) + " in all"
 		w.g.hold(c)

@@ -47,7 +47,7 @@ func (w *truer) dartLine(p *Piece, i int) {
 	w.Note(w.lim.dart.Term(w.Pad, "limit", measure.UnitDegree))
 	w.drawnFrom(p)
 	c := Check{Kind: "line", What: what, Judged: true, At: d.Record.At, Join: j}
-	c.Off = w.Figure(w.Join("true.", p.form.anchor, ".dart-", ordinalOf(i), ".line"), "the line turns by", what, t, measure.UnitDegree,
+	c.Off = w.Figure(w.Join("truing.", p.form.anchor, ".dart-", ordinalOf(i), ".line"), "the line turns by", what, t, measure.UnitDegree,
 		"the angles between the line and both legs − 180°: above 0 a hollow, below 0 a point", w.lim.dart.Source)
 	c.Good, c.Limit = math.Abs(j.Turn) <= w.lim.dart.V+1e-6, atMost(w.lim.dart)
 	c.taken = p.Record.Like.Given() && len(p.Record.Darts) == 0 && !p.refitted
@@ -166,7 +166,7 @@ func (w *truer) grainsBeside() {
 			if p.Record.Grain.Given() {
 				at = p.Record.Grain.At
 			}
-			w.grainBeside(p, other, p.Name+" beside "+other.Name+", which it is like", w.Join("true.", p.form.anchor, ".grain-like"), at)
+			w.grainBeside(p, other, p.Name+" beside "+other.Name+", which it is like", w.Join("truing.", p.form.anchor, ".grain-like"), at)
 		}
 	}
 	ids := words.NamesFor(len(w.g.Seams))
@@ -176,7 +176,7 @@ func (w *truer) grainsBeside() {
 			continue
 		}
 		a, b := s.Sides[0].Edges[0].Piece, s.Sides[1].Edges[0].Piece
-		w.grainBeside(a, b, a.Name+" beside "+b.Name+" at "+s.Name, w.Join("true.", id, ".grain"), s.Record.At)
+		w.grainBeside(a, b, a.Name+" beside "+b.Name+" at "+s.Name, w.Join("truing.", id, ".grain"), s.Record.At)
 	}
 }
 

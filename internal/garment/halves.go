@@ -42,7 +42,7 @@ func (w *truer) halves() {
 			if of, other := halfOf(left.Name); side == "" || other == "" || other == side || of != whole {
 				continue
 			}
-			w.oneGrain(left, right, w.Join("true.", ids.Unique("halves of "+whole), ".grain"))
+			w.oneGrain(left, right, w.Join("truing.", ids.Unique("halves of "+whole), ".grain"))
 		}
 	}
 }

@@ -152,7 +152,7 @@ func (w *truer) turnAt(j *LineAcross, one, two ending, what, slug string, at fau
 	w.drawnFrom(one.edge.piece)
 	w.drawnFrom(two.edge.piece)
 	c := Check{Kind: "line", What: what, Judged: true, At: at, Join: j, taken: one.taken() && two.taken()}
-	c.Off = w.Figure("true."+slug+".line", "the line turns by", what, t, measure.UnitDegree,
+	c.Off = w.Figure("truing."+slug+".line", "the line turns by", what, t, measure.UnitDegree,
 		"the angles of both pieces at the join − 180°: above 0 a hollow, below 0 a point", w.lim.angle.Source)
 	c.Good = math.Abs(j.Turn) <= w.lim.angle.V+1e-6
 	c.Limit = atMost(w.lim.angle)
@@ -197,7 +197,7 @@ func (w *truer) stepAt(s *Seam, j *LineAcross, one, two ending, id string) Check
 	off := t.MM()
 	j.Step = off
 	c := Check{Kind: "step", What: one.line.ref + " to " + two.line.ref + " at " + s.Name, Judged: true, At: s.Record.At}
-	c.Off = w.Figure("true."+id+".step", "ends of the line apart", c.What, t, mm, rule, w.lim.step.Source)
+	c.Off = w.Figure("truing."+id+".step", "ends of the line apart", c.What, t, mm, rule, w.lim.step.Source)
 	c.Good = math.Abs(off) <= w.lim.step.V+1e-6
 	c.Limit = w.lengthAtMost(w.lim.step)
 	longer, shorter := two, one

@@ -203,7 +203,7 @@ func (w *walker) notch(s *Seam, id string, k int, p [2]waymark, meant bool) {
 		w.Note(w.Of("length of the side", &s.Sides[i].Length)) // a notch lies so far along all of it
 	}
 	c := Check{Kind: "notches", What: w.Join(s.Name, ": ", p[0].title(k)), Judged: !meant, At: markAt(s, p[1])}
-	c.Off = w.Figure(w.Join("true.", id, ".notch-", strconv.Itoa(k)), "notches apart", c.What, apart, mm,
+	c.Off = w.Figure(w.Join("truing.", id, ".notch-", strconv.Itoa(k)), "notches apart", c.What, apart, mm,
 		"sewn length along the first edge − along the second, from where the walk begins", w.lim.notches.Source)
 	c.Good = math.Abs(off) <= w.lim.notches.V+1e-6
 	c.Limit = w.lengthAtMost(w.lim.notches)
@@ -309,7 +309,7 @@ func (w *walker) stretch(s *Seam, id string, k int, pairs [][2]waymark, meant, f
 	}
 	off := t.MM()
 	c := Check{Kind: "stretch", What: w.Join(s.Name, ": from ", from[0].title(k-1), " to ", to[0].title(k)), Judged: judged, At: at, taken: spec == nil && !meant}
-	c.Off = w.Figure(w.Join("true.", id, ".stretch-", strconv.Itoa(k)), "difference", c.What, t, mm,
+	c.Off = w.Figure(w.Join("truing.", id, ".stretch-", strconv.Itoa(k)), "difference", c.What, t, mm,
 		rule, limit.Source)
 	c.Good = math.Abs(off) <= limit.V+1e-6
 	c.Limit = w.lengthAtMost(limit)

@@ -30,6 +30,7 @@ type Term struct {
 	Also    []string
 	See     []Link
 	Own     bool // the workroom's own word
+	Ours    bool // the program's own
 	Source  trade.Source
 }
 
@@ -50,7 +51,7 @@ func (b *Book) nameTerms() {
 		if own[strings.ToLower(t.Term)] {
 			continue
 		}
-		term := Term{Term: t.Term, Meaning: t.Definition, Source: t.Source}
+		term := Term{Term: t.Term, Meaning: t.Definition, Ours: t.Ours, Source: t.Source}
 		for _, a := range t.Also {
 			term.Also = append(term.Also, a.Term)
 		}

@@ -2,11 +2,12 @@ package trade
 
 import "slices"
 
-// A Term is a word of the trade explained.
+// A Term is a word of the trade, or of the program, explained.
 type Term struct {
 	Term       string   `yaml:"term"`
 	Definition string   `yaml:"definition"`
-	Use        Use      `yaml:"use,omitempty"` // where the head word is at home
+	Ours       bool     `yaml:"ours,omitempty"` // a word that the program uses in a way of its own
+	Use        Use      `yaml:"use,omitempty"`  // where the head word is at home
 	Also       []Also   `yaml:"also,omitempty"`
 	See        []string `yaml:"see,omitempty"` // seam types and finishes by name
 	Source     Source   `yaml:"source"`
@@ -52,7 +53,7 @@ type abroadTable struct {
 
 var abroadData = onceTable[abroadTable]("abroad")
 
-// Glossary is the trade's vocabulary, in alphabetical order.
+// Glossary is the trade's vocabulary and the program's own words, in alphabetical order.
 func Glossary() []Term { return slices.Clone(glossaryData()) }
 
 // Synonyms are groups of words that a search should take for one another:
