@@ -16,7 +16,7 @@ var partWords = map[string]string{"interfacing": "fusing", "fusible interfacing"
 var wayTo = map[trade.Kind]string{trade.Seam: "sew edges together", trade.Finish: "finish an edge"}
 
 // tellTrade tells of a word of the trade what it is and where it is written: a notion,
-// ways to seam, a word of the glossary. It reports whether there was anything to tell;
+// ways to seam, a measurement, a word of the glossary. It reports whether there was anything to tell;
 // after says that something stands above.
 func tellTrade(word string, after bool, out io.Writer) bool {
 	var parts []string
@@ -24,6 +24,10 @@ func tellTrade(word string, after bool, out io.Writer) bool {
 		parts = append(parts, fmt.Sprintf("%s: a cloth, under cloth in a build, and at each piece that is cut in it\n    for example cloth: {shell: wool, %s: the name of its file}\n    and of: [shell, %s] at a piece\n", word, part, part))
 	} else if kind, ok := trade.NotionKind(word); ok && !after && !isType(word) && slices.Contains(trade.NotionKinds(), kind) {
 		parts = append(parts, fmt.Sprintf("%s: a notion, under notions in a build\n    for example notions: {%s: {count: 1}}\n", word, word))
+	}
+	if m, ok := trade.MeasurementNamed(word); ok && m.Unit == "mm" {
+		name := strings.ReplaceAll(m.Name, "-", " ")
+		parts = append(parts, fmt.Sprintf("%s: a measurement, under body in a wearer\n%s\n    for example body: {%s: 74 cm}\n", name, wrapped("    ", m.Definition, 80), name))
 	}
 	for _, s := range trade.SeamTypes() {
 		if calledSo(&s, word) {
