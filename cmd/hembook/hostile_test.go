@@ -91,7 +91,7 @@ func TestHostile(t *testing.T) {
 		}, []string{"a byte of nothing stands here"}},
 		"two builds of one name": {func(t *testing.T, dir string) {
 			write(t, dir, "content/builds/other/build.yaml", "name: Harvest Skirt\ngarment: skirt\nstate: planned\n")
-		}, []string{`two builds are called "Harvest `}},
+		}, []string{`two garments are called "Harvest `}},
 		"brackets without end": {func(t *testing.T, dir string) {
 			add(t, dir, skirtRecord, "private: "+strings.Repeat("[", 20000)+"\n")
 		}, []string{"error"}},

@@ -89,7 +89,7 @@ func TestShowSaves(t *testing.T) {
 		{what: "a record deleted, its folder left", do: removeAll(second), pages: map[string]string{"builds/second.html": ""}},
 		{what: "a record in the folder that was left", do: write(second, other), pages: map[string]string{"builds/second.html": "Two panels gathered"}},
 		{what: "all builds deleted", do: removeAll("content/builds"),
-			heading: oneSlip, faults: []string{`content/pages/about.md:6: there is no build "practice-skirt" to link to (there is none yet)`},
+			heading: oneSlip, faults: []string{`content/pages/about.md:6: there is no garment "practice-skirt" to link to (there is none yet)`},
 			pages: map[string]string{"builds/second.html": "Two panels gathered"}},
 		{what: "builds made anew", do: func(t *testing.T, dir string) {
 			makeFolder(t, dir, "content/builds/practice-skirt")

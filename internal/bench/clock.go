@@ -125,7 +125,7 @@ func readClock(text []byte) (Clock, error) {
 	case errors.Join(bad[:]...) != nil:
 		return Clock{}, errors.New("a time in it cannot be read")
 	case c.Build == "" || c.Step == "":
-		return Clock{}, errors.New("it does not name a build and a step")
+		return Clock{}, errors.New("it does not name a garment and a step")
 	}
 	c.Since, c.Running = local(c.Since), local(c.Running)
 	return c, nil

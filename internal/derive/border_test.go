@@ -82,7 +82,7 @@ func TestBorderFaults(t *testing.T) {
 		{"{along: front.nek, width: 20}", `there is no edge "nek" on the piece "front"`, `did you mean "neck"?`},
 		{"{along: [front.neck, other.top], width: 20}", "facing runs along edges of two pieces, front and other", "make a piece for each"},
 		{"{along: facing.neck, width: 20}", "facing cannot run along itself", "name edges of another piece"},
-		{"{along: frond.neck, width: 20}", `there is no piece "frond" in this build`, `did you mean "front"?`},
+		{"{along: frond.neck, width: 20}", `there is no piece "frond" in this garment`, `did you mean "front"?`},
 	} {
 		text := strings.Replace(borderedFront, "{along: front.neck, width: 50}", c.border, 1) + "  other: {rectangle: [100, 100]}\n"
 		g, faults := roomWith(t).desk().derive(t, head+text)

@@ -12,7 +12,7 @@ import (
 	"hembook/internal/record"
 )
 
-// A Tailor knows what holds for every build of a workroom. It is prepared once;
+// A Tailor knows what holds for every garment of a workroom. It is prepared once;
 // what it knows never changes afterwards, and many goroutines may use it at once.
 type Tailor struct {
 	*garment.Tailor

@@ -89,7 +89,7 @@ func TestTurnOfClothTold(t *testing.T) {
 		{"1.5", "like: upper collar", "like: upper collar, change: {outer: -12}", "upper collar: it is 12 mm larger than under collar; rolled over by 180° it needs 4.7 mm more", "take 7.3 mm off it at its outer edge"},
 		{"1.5", "like: upper collar", "like: upper collar, change: {outer: -4}", "", ""},
 		{"0.2", "", "", "", ""}, // lawn: 0.6 mm is less than shears cut exactly
-		{"1.5", "turn-of-cloth: 180", "turn-of-cloth: {angle: 180, over: undercolar}", `there is no piece "undercolar" in this build`, `did you mean "under collar"?`},
+		{"1.5", "turn-of-cloth: 180", "turn-of-cloth: {angle: 180, over: undercolar}", `there is no piece "undercolar" in this garment`, `did you mean "under collar"?`},
 		{"1.5", "turn-of-cloth: 180", "turn-of-cloth: {angle: 180, across: neck at middle to outr at middle}", `there is no edge "outr" on the piece "upper collar"`, `did you mean "outer"?`},
 	} {
 		g, faults := collarRoom(t, c.thick).desk().derive(t, head+strings.Replace(collars, c.from, c.to, 1))

@@ -41,7 +41,7 @@ func (w *trial) leastEase(l *Level, base string) leastEase {
 	if !least.known {
 		return least
 	}
-	rule := "as the build asks"
+	rule := "as the garment asks"
 	if least.soft {
 		rule = "as the workroom asks"
 		if !least.At.Given() {

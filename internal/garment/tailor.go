@@ -9,7 +9,7 @@ import (
 	"hembook/internal/words"
 )
 
-// A Tailor knows what holds for every build of a workroom: its seam types,
+// A Tailor knows what holds for every garment of a workroom: its seam types,
 // the trade's tables, its defaults. It is prepared once; what it knows never
 // changes afterwards, and it may be used by many goroutines at once.
 type Tailor struct {

@@ -53,7 +53,7 @@ func (b *Book) checkLink(l prose.Link, at fault.Pos, folder string, faults *faul
 	case l.Kind.ByName():
 		if _, ok := b.link(l.Kind, l.Name); !ok {
 			hint, near := b.meant(l.Kind, l.Name)
-			f := faults.Errorf(at, hint, "there is no %s %q to link to", l.Kind, short(l.Name))
+			f := faults.Errorf(at, hint, "there is no %s %q to link to", called(l.Kind), short(l.Name))
 			f.Instead(string(l.Kind)+":"+l.Name, near)
 		}
 	}
@@ -68,6 +68,14 @@ func checkDrawing(l prose.Link, at fault.Pos, faults *fault.Faults) {
 	if near := meant.Nearest(l.Name, Drawings); near != "" {
 		f.Instead("drawing:"+l.Name, "drawing:"+near)
 	}
+}
+
+// called is what a kind of page is called in a sentence.
+func called(kind prose.Kind) string {
+	if kind == prose.ToBuild {
+		return "garment"
+	}
+	return string(kind)
 }
 
 func (b *Book) exists(path string) bool {

@@ -97,7 +97,7 @@ func (s *Gathered) Cloth(c *record.Cloth) *ClothPage {
 			}
 		}
 	}
-	p.Cut = total.figure("sum over the builds listed below")
+	p.Cut = total.figure("sum over the garments listed below")
 	if p.Ledger = ledgerOf(c, s.book.Style, func(slug string) (Link, bool) { return s.book.link(prose.ToBuild, slug) }); p.Ledger != nil {
 		if left := p.Ledger.Left.Value; left.Known() {
 			p.Facts = append(p.Facts, Fact{"On the shelf", s.book.Style.Quantity(left.Quantity)})

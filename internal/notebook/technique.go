@@ -199,8 +199,8 @@ func (s *Gathered) gatherTechnique(p *TechniquePage, slug string, link Link) {
 	p.Cloths = s.clothLinks(cloths)
 	slices.SortFunc(p.Cloths, byName)
 	p.Rates = spreads(s.book.Style, link, observed)
-	p.Metres = metres.figure("sum over the builds listed below")
-	p.Spent = minutes.figure("sum over the builds listed below")
+	p.Metres = metres.figure("sum over the garments listed below")
+	p.Spent = minutes.figure("sum over the garments listed below")
 }
 
 func (s *Gathered) clothLinks(slugs []string) (out []Link) {
@@ -226,7 +226,7 @@ func (s *Gathered) techniqueBuild(sum *BuildLine, share *TechniqueShare) Techniq
 	if share.Metres > 0 {
 		metres := s.book.sumOver("metres sewn", sum.Name, measure.UnitM)
 		metres.add("its steps", share.Metres)
-		out.Metres = metres.figure("sum over the build's steps that name this technique")
+		out.Metres = metres.figure("sum over the garment's steps that name this technique")
 	}
 	if share.Minutes > 0 {
 		minutes := s.book.sumOver("time clocked", sum.Name, measure.UnitMin)
@@ -257,6 +257,6 @@ func (s *sum) add(name string, v float64) {
 
 // figure is the sum; not known where no build says anything.
 func (s *sum) figure(rule string) figure.Figure {
-	t := s.pad.SumOr("no build says so yet", s.terms)
+	t := s.pad.SumOr("no garment says so yet", s.terms)
 	return s.pad.Figure("sum."+s.title, s.title, s.of, t, s.unit, rule, figure.Derived)
 }

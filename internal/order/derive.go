@@ -49,7 +49,7 @@ func (p *Planner) Derive(g *garment.Garment) *Order {
 	return w.o
 }
 
-// allSpent is the time clocked for the whole build.
+// allSpent is the time clocked for the whole garment.
 func (w *bookkeeper) allSpent() {
 	var spent []*figure.Figure
 	for _, s := range w.o.Steps {

@@ -237,7 +237,7 @@ func (t *TechniqueRate) quantile(k *figure.Pad, into *figure.Figure, id, title s
 			k.Note(one(i))
 		}
 		if more := len(sorted) - mostNamed; more > 0 {
-			k.Remark(figure.Told, "and more", strconv.Itoa(more), fault.Pos{}, "the other builds")
+			k.Remark(figure.Told, "and more", strconv.Itoa(more), fault.Pos{}, "the other garments")
 		}
 	}
 	*into = k.Figure(id, title, t.Technique, v, t.Unit, rule, source)

@@ -29,19 +29,19 @@ type Build struct {
 	Summary    Text              `yaml:"summary" about:"one sentence for lists and descriptions"`
 	Garment    Text              `yaml:"garment" must:"yes" about:"the kind of garment: dress, skirt, trousers, waistcoat, coat, blouse, slip …" eg:"dress"`
 	For        ForWhom           `yaml:"for" about:"who it is for, in general terms; the wearer's own data stay in the wearer's file"`
-	State      Text              `yaml:"state" must:"yes" one-of:"planned|fitting|cutting|sewing|finishing|packed|sent|set aside" about:"how far the build is"`
+	State      Text              `yaml:"state" must:"yes" one-of:"planned|fitting|cutting|sewing|finishing|packed|sent|set aside" about:"how far the garment is"`
 	Begun      Date              `yaml:"begun" about:"the day work began"`
 	Due        Date              `yaml:"due" about:"the day it must be finished"`
 	Sent       Date              `yaml:"sent" about:"the day it left"`
 	Wearer     Private[Text]     `yaml:"wearer" about:"the name of a file in content/wearers, without .yaml; private"`
 	Units      Text              `yaml:"units" one-of:"mm|cm|in" about:"what a bare length is in; else the workroom's units"`
-	Story      Text              `yaml:"story" about:"the story of the build, in Markdown"`
+	Story      Text              `yaml:"story" about:"the story of the garment, in Markdown"`
 	Picture    Portrait          `yaml:"picture" about:"the picture shown first"`
 	Pictures   []Photo           `yaml:"pictures" about:"further pictures"`
 	Cloth      Dict[ClothUse]    `yaml:"cloth" about:"the cloths by the part they play: shell, overlay, lining, interlining, fusing, trim"`
 	Thread     Dict[ThreadUse]   `yaml:"thread" about:"the sewing threads by name"`
 	DraftedFor Dict[Length]      `yaml:"drafted-for" about:"the size you drafted for. Public: never the wearer's own measurements"`
-	Usual      BuildUsual        `yaml:"usual" about:"what holds in this build where nothing else is said"`
+	Usual      BuildUsual        `yaml:"usual" about:"what holds in this garment where nothing else is said"`
 	Pieces     []Piece           `yaml:"pieces" about:"the pattern pieces"`
 	Seams      []Seam            `yaml:"seams" about:"which edges are sewn together"`
 	Finishes   []Finish          `yaml:"finishes" about:"hems and other finished edges"`

@@ -54,7 +54,7 @@ func (r *Room) checkNames(faults *fault.Faults) {
 	for _, b := range r.Builds {
 		key := strings.ToLower(b.Name)
 		if first, twice := seen[key]; twice {
-			faults.Errorf(fault.Pos{Source: &fault.Source{Path: b.Path}, Line: 1, Column: 1}, "give one of them another name", "two builds are called %q: this one and %s", b.Name, first)
+			faults.Errorf(fault.Pos{Source: &fault.Source{Path: b.Path}, Line: 1, Column: 1}, "give one of them another name", "two garments are called %q: this one and %s", b.Name, first)
 			continue
 		}
 		seen[key] = b.Path
@@ -170,7 +170,7 @@ func photoPath(folder, file string) (full, bad string) {
 // A listed is a set of names that a word may refer to.
 type listed struct {
 	what  string   // "cloth"
-	where string   // "in this build", or ""
+	where string   // "in this garment", or ""
 	names []string // those there are
 }
 

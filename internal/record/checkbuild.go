@@ -23,8 +23,8 @@ type buildCheck struct {
 
 func (r *Room) checkBuild(b *Build, faults *fault.Faults) {
 	c := &buildCheck{r: r, b: b, faults: faults, pieces: map[string]*Piece{}, edges: map[string][]string{}}
-	c.cloths = listed{"cloth", "in this build's cloth", b.Cloth.Names()}
-	c.sewn = listed{"seam or finish", "in this build", b.sewn()}
+	c.cloths = listed{"cloth", "in this garment's cloth", b.Cloth.Names()}
+	c.sewn = listed{"seam or finish", "in this garment", b.sewn()}
 	c.dates()
 	c.uses()
 	c.usual()
@@ -60,14 +60,14 @@ func (c *buildCheck) dates() {
 	b := c.b
 	for _, pair := range [][2]Date{{b.Begun, b.Due}, {b.Begun, b.Sent}} {
 		if pair[0].Given() && pair[1].Given() && pair[1].V.before(pair[0].V) {
-			c.faults.Errorf(pair[1].At, "is the year right?", "%s comes before the build was begun on %s", pair[1].V, pair[0].V)
+			c.faults.Errorf(pair[1].At, "is the year right?", "%s comes before the garment was begun on %s", pair[1].V, pair[0].V)
 		}
 	}
 	for i := range b.Fittings {
 		if day := b.Fittings[i].On; day.Given() && b.Begun.Given() && day.V.Year < b.Begun.V.Year && b.Begun.V.Year-day.V.Year <= 1 && day.V.Month >= b.Begun.V.Month {
 			now := day.V
 			now.Year = b.Begun.V.Year
-			c.faults.Warnf(day.At, "did you mean "+now.String()+"?", "%s comes before the build was begun on %s", day.V, b.Begun.V).Instead(day.V.String(), now.String())
+			c.faults.Warnf(day.At, "did you mean "+now.String()+"?", "%s comes before the garment was begun on %s", day.V, b.Begun.V).Instead(day.V.String(), now.String())
 		}
 	}
 	if w := b.Wearer.Open(ToCheck); w.Given() {
@@ -133,7 +133,7 @@ func (c *buildCheck) pieceList() listed {
 	for i := range c.b.Pieces {
 		names[i] = c.b.Pieces[i].Name.V
 	}
-	return listed{"piece", "in this build", names}
+	return listed{"piece", "in this garment", names}
 }
 
 func (c *buildCheck) checkPieces() {
@@ -434,7 +434,7 @@ func (c *buildCheck) checkSeams() {
 		f := &c.b.Finishes[i]
 		names = append(names, f.Name)
 		if f.At.Given() && !f.Type.Given() {
-			c.faults.Errorf(f.At, "say how it is finished, as type: double-turned-hem, or usual: {hem: double-turned-hem} for the whole build", "%q is missing", "type")
+			c.faults.Errorf(f.At, "say how it is finished, as type: double-turned-hem, or usual: {hem: double-turned-hem} for the whole garment", "%q is missing", "type")
 		}
 		for _, e := range f.Of {
 			c.edgeRef(e)
@@ -475,7 +475,7 @@ func (c *buildCheck) layTwice(s *Seam) {
 
 func (c *buildCheck) threadAndStrip(thread, strip Text) {
 	if thread.Given() {
-		known(thread, listed{"thread", "in this build's thread", c.b.Thread.Names()}, c.faults)
+		known(thread, listed{"thread", "in this garment's thread", c.b.Thread.Names()}, c.faults)
 	}
 	if strip.Given() {
 		known(strip, c.cloths, c.faults)

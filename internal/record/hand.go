@@ -94,7 +94,7 @@ func (c *buildCheck) oneOfPair(e EdgeRef) (p *Piece, told bool) {
 	}
 	if p = c.pieces[piece]; p == nil {
 		now := hand.of(meant.Nearest(piece, c.pieceList().names))
-		c.faults.Errorf(e.At, "did you mean "+now+"?", "there is no piece %q in this build", fault.Shorten(e.Piece)).Instead(e.Piece, now)
+		c.faults.Errorf(e.At, "did you mean "+now+"?", "there is no piece %q in this garment", fault.Shorten(e.Piece)).Instead(e.Piece, now)
 		return nil, true
 	}
 	whole := piece
@@ -173,7 +173,7 @@ func (c *buildCheck) handSaidOtherwise(name Text) bool {
 	if now == "" {
 		return false
 	}
-	c.faults.Errorf(name.At, "write "+now, "there is no piece %q in this build", fault.Shorten(name.V)).Instead(name.V, now)
+	c.faults.Errorf(name.At, "write "+now, "there is no piece %q in this garment", fault.Shorten(name.V)).Instead(name.V, now)
 	return true
 }
 

@@ -32,7 +32,7 @@ func (c *buildCheck) checkHang() {
 			c.faults.Errorf(h.First.At, "keep one of them", "places: says where each of them is, the first too")
 		}
 		if h.On.Given() && c.b.Begun.Given() && h.On.V.before(c.b.Begun.V) {
-			c.faults.Errorf(h.On.At, "is the year right?", "%s comes before the build was begun on %s", h.On.V, c.b.Begun.V)
+			c.faults.Errorf(h.On.At, "is the year right?", "%s comes before the garment was begun on %s", h.On.V, c.b.Begun.V)
 		}
 	}
 }

@@ -171,6 +171,6 @@ func (r *Room) knownBuild(text Text, faults *fault.Faults) {
 		return
 	}
 	if near := meant.Nearest(slug, r.BuildSlugs()); near != "" {
-		faults.Warnf(text.At, meant.Ask(near), "there is no build %q", slug).InsteadAt(text.At, slug, near)
+		faults.Warnf(text.At, meant.Ask(near), "there is no garment %q", slug).InsteadAt(text.At, slug, near)
 	}
 }

@@ -183,7 +183,7 @@ func (c *buildCheck) checkLike() {
 	for _, m := range c.b.like.lost {
 		switch {
 		case m.edge.Piece == "":
-			known(m.of, listed{"seam", "in this build", c.seamNames()}, c.faults)
+			known(m.of, listed{"seam", "in this garment", c.seamNames()}, c.faults)
 		case c.badLike(): // told where the piece is said to be like another
 		case c.pieces[m.edge.Piece] == nil: // told where the seam itself stands
 		case m.otherwise != "":
@@ -254,7 +254,7 @@ func (c *buildCheck) pieceElsewhere(name Text, edge string) bool {
 	words := strings.Fields(name.V)
 	if len(words) == 2 {
 		if now := words[1] + " " + words[0]; c.pieces[now] != nil {
-			c.faults.Errorf(name.At, "write "+now, "there is no piece %q in this build", fault.Shorten(name.V)).Instead(name.V, now)
+			c.faults.Errorf(name.At, "write "+now, "there is no piece %q in this garment", fault.Shorten(name.V)).Instead(name.V, now)
 			return true
 		}
 	}

@@ -121,12 +121,12 @@ func (r *Room) listBuilds(faults *fault.Faults) {
 		}
 		if !e.IsDir() {
 			if path.Ext(e.Name()) == ".yaml" || path.Ext(e.Name()) == ".yml" {
-				faults.Warnf(fault.Pos{Source: &fault.Source{Path: path.Join(dir, e.Name())}, Line: 1, Column: 1}, "move it to "+path.Join(dir, slugOf(e.Name()), "build.yaml"), "this file is not read: every build has a folder")
+				faults.Warnf(fault.Pos{Source: &fault.Source{Path: path.Join(dir, e.Name())}, Line: 1, Column: 1}, "move it to "+path.Join(dir, slugOf(e.Name()), "build.yaml"), "this file is not read: every garment has a folder")
 			}
 			continue
 		}
 		if !names[i].found {
-			faults.Warnf(fault.Pos{Source: &fault.Source{Path: path.Join(dir, e.Name())}, Line: 1, Column: 1}, "put the record there, or move the folder elsewhere", "this folder has no build.yaml")
+			faults.Warnf(fault.Pos{Source: &fault.Source{Path: path.Join(dir, e.Name())}, Line: 1, Column: 1}, "put the record there, or move the folder elsewhere", "there is no record in this folder, which would be build.yaml")
 			continue
 		}
 		r.peeked[p] = names[i].peeked

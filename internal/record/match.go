@@ -58,7 +58,7 @@ func (c *buildCheck) checkMatch() {
 				c.faults.Errorf(m.At, "name an edge or a line, as front.centre; or give that line, as "+m.Of+": {along: 18 inside front.front}", "match: no line is given for %s", m.Of)
 			}
 		default:
-			known(Text{m.Of, m.At}, listed{"seam", "in this build", seams}, c.faults)
+			known(Text{m.Of, m.At}, listed{"seam", "in this garment", seams}, c.faults)
 		}
 	}
 }

@@ -56,7 +56,7 @@ finishes:
 		"  all: {outline: pattern/skirt.svg}\n  my back: {outline: pattern/skirt.svg#back}\n": "build.yaml:6:18: error: pattern/skirt.svg draws 2 pieces",
 		"  all: {outline: pattern/skirt.svg}\nfinishes: {hem: {of: all.hme, type: faced}}\n":  `build.yaml:7:26: error: of all, front has no edge "hme"`,
 		"  all: {outline: pattern/skirt.svg}\n  front: {rectangle: [10, 20], cut: 1}\n":       `build.yaml:7:3: error: two pieces are called "front"`,
-		"  all: {outline: pattern/skirt.svg}\nfinishes: {hem: {of: side.hem, type: faced}}\n": `build.yaml:7:22: error: there is no piece "side" in this build`,
+		"  all: {outline: pattern/skirt.svg}\nfinishes: {hem: {of: side.hem, type: faced}}\n": `build.yaml:7:22: error: there is no piece "side" in this garment`,
 		"  all: {outline: pattern/skrt.svg}\n":                                                `build.yaml:6:18: error: the pattern file "pattern/skrt.svg" cannot be read`,
 	} {
 		if _, told := read(text); len(told) == 0 || !strings.Contains(told[0], want) {

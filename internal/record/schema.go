@@ -20,7 +20,7 @@ type FileKind struct {
 
 // FileKinds lists every kind of file, in the order a new user meets them.
 var FileKinds = []FileKind{
-	{"workroom", "content/workroom.yaml", "what holds for every build", reflect.TypeFor[Workroom]()},
+	{"workroom", "content/workroom.yaml", "what holds for every garment", reflect.TypeFor[Workroom]()},
 	{"build", "content/builds/NAME/build.yaml", "one garment being made", reflect.TypeFor[Build]()},
 	{"cloth", "content/cloth/NAME.yaml", "a cloth on the shelf or to be bought", reflect.TypeFor[Cloth]()},
 	{"wearer", "content/wearers/NAME.yaml", "the person a garment is for; private", reflect.TypeFor[Wearer]()},

@@ -154,8 +154,8 @@ type Remnant struct {
 	At      fault.Pos `yaml:"-"`
 	Name    Text      `yaml:",key" many:"remnants" was:"name"`
 	Outline []Val[XY] `yaml:"outline" short:"list" must:"yes" about:"its corners: [[x, y], …], y along the selvedge" eg:"[[0, 0], [620, 0], [620, 310]]"`
-	From    Text      `yaml:"from" about:"the build it was left by, after its day of cutting"`
-	Used    Text      `yaml:"used" about:"the build it went into, or what else became of it; it is then no longer there"`
+	From    Text      `yaml:"from" about:"the garment it was left by, after its day of cutting"`
+	Used    Text      `yaml:"used" about:"the garment it went into, or what else became of it; it is then no longer there"`
 	Note    Text      `yaml:"note" about:"where it came from"`
 }
 

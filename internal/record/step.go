@@ -90,7 +90,7 @@ func (c *buildCheck) step(name *Text) {
 		for i := range c.b.Work {
 			all = append(all, c.b.Work[i].Do.V)
 		}
-		known(*name, listed{"step", "in this build's work", all}, c.faults)
+		known(*name, listed{"step", "in this garment's work", all}, c.faults)
 	default:
 		names := make([]string, len(found))
 		for i, k := range found {

@@ -7,7 +7,7 @@ import (
 	"hembook/internal/measure"
 )
 
-// A Workroom says what holds for every build: content/workroom.yaml.
+// A Workroom says what holds for every garment: content/workroom.yaml.
 type Workroom struct {
 	At fault.Pos `yaml:"-"`
 

@@ -226,7 +226,7 @@ func (f *finder) figures(faults []fault.Fault) {
 	switch state := f.build.State.V; state {
 	case "packed", "sent", "finishing":
 	default:
-		f.doubt("figures", f.build.State.At, "the sheets say that they are drafts", "the build is not finished: it is %s", state)
+		f.doubt("figures", f.build.State.At, "the sheets say that they are drafts", "the garment is not finished: it is %s", state)
 	}
 }
 
