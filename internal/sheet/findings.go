@@ -26,9 +26,9 @@ type Finding struct {
 
 // String prints it on one line, with what helps on a second.
 func (f Finding) String() string {
-	word := "doubtful"
+	word := "look again"
 	if f.Refused {
-		word = "refused"
+		word = "stops the packet"
 	}
 	out := fmt.Sprintf("%s: %s: %s: %s", f.At, word, f.About, f.Text)
 	if f.Reason != "" {
