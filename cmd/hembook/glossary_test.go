@@ -5,26 +5,21 @@ import (
 	"strings"
 	"testing"
 
-	"hembook/internal/compose"
 	"hembook/internal/record"
 	"hembook/internal/trade"
 )
 
 // everyday are words of the program that mean what they mean to everybody.
-var everyday = []string{"build", "page", "length", "thread", "notion", "total", "cost", "fit", "hang", "check", "begin", "jot", "man", "licences", "pack", "pattern", "schema", "show", "take", "words", "clock", "trace",
-	"How it was made", "Story", "Notes", "Pattern pieces", "How it goes together", "Step by step", "Where there is cloth, and what holds it", "Notions and thread", "Cautions", "Measurements"}
+var everyday = []string{"build", "page", "length", "thread", "notion", "total", "cost", "fit", "hang", "check", "begin", "jot", "man", "licences", "pack", "pattern", "schema", "show", "take", "words", "clock", "trace"}
 
 // sayings are the words that the program says in a sense of its own: kinds of file,
-// groups of figures, commands, parts of a garment's page, and words of its design.
+// groups of figures, commands, and words of its design.
 func sayings(t *testing.T) []string {
 	list := append(record.KindNames(),
 		"level", "round", "walk", "packet", "remnant", "working", "circle", "ledger", "workroom", "notebook", "record", "figure", "piece", "edge", "outline", "cut outline",
-		"seam", "finish", "order of work", "step", "wait", "sheet", "bundle", "copy", "side", "join", "row", "band", "part", "one-way cloth", "usual", "journal")
+		"seam", "finish", "order of work", "step", "wait", "sheet", "bundle", "copy", "side", "join", "row", "band", "part", "one-way cloth", "usual", "journal", "truing", "lay", "fitting", "stage")
 	for _, c := range newRoot().Commands() {
 		list = append(list, c.Name())
-	}
-	for _, p := range compose.BuildParts {
-		list = append(list, p.Name)
 	}
 	for _, build := range []string{"boatyard-trousers", "harvest-supper-dress", "plum-bias-slip"} {
 		_, out, _ := hembook("../..", "tally", build)
