@@ -169,7 +169,10 @@ func (m *model) outlineOf(p *Problem, i int, half bool) drawn {
 	}
 	key := outlineKey{i, half, m.scale}
 	if d.inner = p.thinned[key]; d.inner == nil {
-		d.inner = simplified(scaled(d.ring, m.scale), len(p.Pieces))
+		exact := scaled(d.ring, m.scale)
+		if d.inner = simplified(exact, len(p.Pieces)); m.onlyExact(exact, d.inner) {
+			d.inner = exact
+		}
 		if p.thinned != nil {
 			p.thinned[key] = d.inner
 		}
@@ -180,6 +183,13 @@ func (m *model) outlineOf(p *Problem, i int, half bool) drawn {
 	d.size = math.Max(b.width(), b.height())
 	d.area = math.Abs(signedArea(outline)) * m.scale * m.scale
 	return d
+}
+
+// onlyExact reports whether a piece lies within the width of the cloth and its outline with
+// fewer points, which is never smaller, does not.
+func (m *model) onlyExact(exact, fewer []Point) bool {
+	a, b := boxOf(exact), boxOf(fewer)
+	return a.height() <= m.width && b.height() > m.width || a.width() <= m.width && b.width() > m.width
 }
 
 // addItems adds the copies of a piece from one to another; the second of a pair is given
