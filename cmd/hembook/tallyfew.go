@@ -79,7 +79,7 @@ func (f *few) cloths(cut *cutting.Cutting) {
 		n++
 		says := []document.Inline{document.Of(&c.Needed)}
 		for _, l := range cut.Lays {
-			if l.Part == c.Part && l.OnHand.Value.Known() {
+			if l.Part == c.Part && l.OnHand.ID != "" && l.OnHand.Value.Known() {
 				word := " over)"
 				if !l.Enough {
 					word = " short)"

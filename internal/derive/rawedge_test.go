@@ -3,6 +3,8 @@ package derive
 import (
 	"strings"
 	"testing"
+
+	"hembook/internal/fault"
 )
 
 // A skirt of two rectangles 600 wide and 700 long, each cut once though a part of one side
@@ -68,4 +70,50 @@ func TestRawEdges(t *testing.T) {
 			t.Errorf("%s: told %q, want %q", c.name, got, c.want)
 		}
 	}
+}
+
+// Buttons hold two fronts to each other and make neither edge neat: fronts without a
+// finish are told, as one pair and as a left and a right, and no fold is proposed for
+// them; a zip has their allowances sewn to its tapes.
+func TestButtonedFrontsAreRaw(t *testing.T) {
+	text := `
+for: woman
+cloth: {shell: linen}
+pieces:
+  front:
+    cut: 2
+    outline: {hem: [250, 0], side: [250, 600], neck: [0, 600], centre: [0, 0]}
+    lines: {front line: 20 inside centre}
+  back: {cut: 1, rectangle: [460, 600]}
+seams:
+  left side: [left front.side, back.right]
+  right side: [right front.side, back.left]
+finishes:
+  edges: {of: [front.hem, back.bottom, front.neck, back.top], type: bound-edge}
+notions:
+  buttons: {along: front.front line, first: 40 from neck, last: 80 from hem, count: 5, size: 15, material: shell}
+work:
+  cut: 30 min
+`
+	for now, want := range map[string]string{
+		text: "left front.centre and right front.centre are joined to nothing and not finished",
+		strings.Replace(text, "front.neck,", "front.neck, front.centre,", 1): "",
+		strings.Replace(text, "buttons: {along: front.front line, first: 40 from neck, last: 80 from hem, count: 5, size: 15, material: shell}", "zip: {along: front.centre, length: 600, material: polyester}", 1): "",
+	} {
+		g, faults := roomWith(t).desk().derive(t, head+now)
+		if got := toldRaw(append(faults, g.Faults...)); got != want {
+			t.Errorf("%q, want %q of\n%s", got, want, now)
+		}
+	}
+}
+
+// toldRaw is what is told of raw edges.
+func toldRaw(faults []fault.Fault) string {
+	var out []string
+	for _, f := range faults {
+		if strings.HasSuffix(f.Message, looseEdge) {
+			out = append(out, f.Message)
+		}
+	}
+	return strings.Join(out, "; ")
 }

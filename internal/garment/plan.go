@@ -241,7 +241,7 @@ func (w *derivation) planClosure(n *record.Notion) (sewn.Closure, bool) {
 	if e == nil {
 		return sewn.Closure{}, false
 	}
-	out := sewn.Closure{Name: n.Name.V, Edge: sewn.EdgeRef{Piece: p.Name, Edge: e.Name}, Either: p.onLimb()}
+	out := sewn.Closure{Name: n.Name.V, Edge: sewn.EdgeRef{Piece: p.Name, Edge: e.Name}, Either: p.onLimb(), Apart: !isZip(n)}
 	if on := w.named[n.HolesOn.V.Piece]; n.HolesOn.Given() && on != nil {
 		if e := on.edgeCalled(n.HolesOn.V.Edge); e != nil {
 			out.On = sewn.EdgeRef{Piece: on.Name, Edge: e.Name}

@@ -147,7 +147,7 @@ func listed(names []string) string {
 // grain, and is the last of a drawn outline without one.
 func (e *PieceEdge) mayFold() bool {
 	o := e.piece.Record.Outline
-	if o == nil || o.File.Given() || e.piece.Outline.FoldEdge() >= 0 || !words.AnyOf(e.Name, []string{"centre", "center", "middle"}) {
+	if o == nil || o.File.Given() || e.piece.Record.Pair != "" || e.piece.Outline.FoldEdge() >= 0 || !words.AnyOf(e.Name, []string{"centre", "center", "middle"}) {
 		return false
 	}
 	return math.Abs(e.corner(false).X-e.corner(true).X) < 1e-6

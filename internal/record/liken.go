@@ -159,6 +159,13 @@ func (s *Seam) sewnAs(set *Seam) {
 // front lining for front under lining, or else the only one that is like it.
 // Where there is none it may be that a piece lacks the edge.
 func (b *Build) pieceLike(e EdgeRef, under string) (piece, lacks string) {
+	if hand, of, ok := Handed(e.Piece); ok && b.pieceCalled(e.Piece) == nil && b.pieceCalled(of) != nil { // one of a pair
+		e.Piece = of
+		if piece, lacks = b.pieceLike(e, under); piece != "" {
+			piece = hand.of(piece)
+		}
+		return piece, lacks
+	}
 	var like []string
 	for i := range b.Pieces {
 		p := &b.Pieces[i]

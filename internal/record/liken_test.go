@@ -74,3 +74,43 @@ work:
 		t.Errorf("the step sews %q, want %q", sews, want)
 	}
 }
+
+// TestLikeLeftAndRight: a seam of the left one of a pair has its like at the left one of the
+// pair that is like it.
+func TestLikeLeftAndRight(t *testing.T) {
+	room := &Room{Workroom: &Workroom{}, FS: fstest.MapFS{"build.yaml": {Data: []byte(`name: Skirt
+garment: skirt
+state: planned
+cloth: {shell: drill, lining: drill}
+pieces:
+  front: {cut: 2, outline: {hem: [300, 0], side: [290, 600], waist: [0, 600], centre: [0, 0]}}
+  back: {cut: 1, rectangle: [600, 600]}
+  lining: {like: [front, back], of: lining}
+seams:
+  left side: [left front.side, back.right]
+  right side: [right front.side, back.left]
+  front: [left front.centre, right front.centre]
+  lining: {like: [left side, right side, front]}
+`)}}}
+	b, faults := room.ReadBuild(BuildFile{Slug: "skirt", Path: "build.yaml"})
+	for _, f := range faults {
+		if !strings.Contains(f.String(), "in content/cloth") { // which is not read here
+			t.Error(f)
+		}
+	}
+	var seams []string
+	for i := 3; i < len(b.Seams); i++ {
+		s := &b.Seams[i]
+		if len(s.Join) != 2 {
+			t.Fatalf("%s joins %v", s.Name.V, s.Join)
+		}
+		seams = append(seams, s.Name.V+": "+s.Join[0][0].String()+" and "+s.Join[1][0].String())
+	}
+	if want := []string{
+		"lining left side: left front lining.side and back lining.right",
+		"lining right side: right front lining.side and back lining.left",
+		"lining front: left front lining.centre and right front lining.centre",
+	}; !slices.Equal(seams, want) {
+		t.Errorf("seams %q, want %q", seams, want)
+	}
+}

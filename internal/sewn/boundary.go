@@ -208,7 +208,8 @@ func (s *Surface) Layers() []string {
 
 // Loose lists the stretches that are neither joined nor finished, nor caught in
 // a seam with another layer or with what lies behind. What a closure laps is not
-// loose: it is turned in with the end of its band.
+// loose: it is turned in with the end of its band. What buttons hold shut is: no
+// button makes an edge neat.
 func (s *Surface) Loose() []Span {
 	var out []Span
 	for id := range s.Sides {
@@ -216,13 +217,19 @@ func (s *Surface) Loose() []Span {
 		if len(side.beside) > 0 || len(side.seams) > 0 && len(side.joins) == 0 || s.finished(SideID(id)) {
 			continue
 		}
-		s.eachFree(SideID(id), nil, func(sp Span) {
+		s.eachFree(SideID(id), s.onlyHeld, func(sp Span) {
 			if !s.isLap(sp) {
 				out = append(out, sp)
 			}
 		})
 	}
 	return out
+}
+
+// onlyHeld reports whether a join is none that is sewn, but shut by buttons and the like.
+func (s *Surface) onlyHeld(id JoinID) bool {
+	j := &s.Joins[id]
+	return j.Kind == Closing && s.Plan.Closures[j.By].Apart
 }
 
 func (s *Surface) finished(id SideID) bool { return s.FinishOf(id) != "" }

@@ -135,4 +135,5 @@ type Closure struct {
 	On     EdgeRef // the edge that is closed on it; the other of a pair where none is named
 	Length float64
 	Either bool // it may as well begin at the lower end as at the upper
+	Apart  bool // its edges are only held to each other, as by buttons: nothing is sewn along them
 }
