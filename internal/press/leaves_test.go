@@ -24,7 +24,7 @@ func TestNoMarkFromTheRecord(t *testing.T) {
 		if strings.HasSuffix(name, ".html") && strings.Contains(text, "\x01") {
 			t.Errorf("%s holds a mark", name)
 		}
-		if name == "builds/build-00000.html" && !strings.Contains(text, "A r999 and <code>s0</code> and .") {
+		if name == "builds/build-00000/journal.html" && !strings.Contains(text, "A r999 and <code>s0</code> and .") {
 			t.Errorf("%s: the text is not whole", name)
 		}
 	}

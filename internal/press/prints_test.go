@@ -157,9 +157,15 @@ func TestPicturesOnPages(t *testing.T) {
 	dir := room(t, f)
 	one := pressed(t, dir, filepath.Join(t.TempDir(), "a"))
 	page := one["builds/apron.html"]
-	for _, want := range []string{`width="600" height="1000"`, `alt="an &lt;apron&gt;"`, `alt="the same"`, `480w`, `600w`, `loading="lazy"`, "<figcaption>Done."} {
+	for _, want := range []string{`width="600" height="1000"`, `alt="an &lt;apron&gt;"`, `480w`, `600w`, "<figcaption>Done."} {
 		if !strings.Contains(page, want) {
 			t.Errorf("%q is missing in the page", want)
+		}
+	}
+	notes := one["builds/apron/journal.html"]
+	for _, want := range []string{`alt="the same"`, `480w`, `loading="lazy"`} {
+		if !strings.Contains(notes, want) {
+			t.Errorf("%q is missing beside the notes", want)
 		}
 	}
 	checkPage(t, "builds/apron.html", page, one)

@@ -154,7 +154,7 @@ func TestOneBuildKnowsNoOther(t *testing.T) {
 			t.Fatal(err)
 		}
 		defer room.Close()
-		return strings.Contains(fmt.Sprint(faults), "there is no build")
+		return strings.Contains(fmt.Sprint(faults), "there is no garment")
 	}
 	if asks(func() (*Room, []fault.Fault, error) { return OpenFor(dir, "skirt-1") }) {
 		t.Error("opened for one build, it says that the other is none")

@@ -37,7 +37,7 @@ func (c *composer) since() {
 	c.aside(c.t.say("repairs.since.about"))
 	var asks []document.FreeAsk
 	for _, name := range []string{"altered", "mended", "cleaned"} {
-		asks = append(asks, document.FreeAsk{Name: name, Title: upper(c.t.say("repairs.ask." + name))})
+		asks = append(asks, document.FreeAsk{Name: name, Title: upper(c.t.say("repairs.ask." + name)), Long: true})
 	}
 	c.Add(c.answered("repair", append(asks, document.FreeAsk{Name: "by", Title: upper(c.t.say("ask.name"))})))
 }
