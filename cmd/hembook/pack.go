@@ -117,9 +117,7 @@ func runPack(ctx context.Context, opt *options, pack packOptions, word string, o
 	}
 	var more []packFile
 	if slices.ContainsFunc(packet.Sheets, func(s sheet.Sheet) bool { return s.Name == "remake" }) {
-		if more, err = remakeFiles(room, tailor, cut, how.Size); err != nil {
-			return err
-		}
+		more = remakeFiles(room, tailor, cut, how.Size)
 	}
 	return pack.write(room, bf, packet, newPackProof(room, b, cut.Garment.Figures()), more, out, errs)
 }

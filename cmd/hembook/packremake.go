@@ -4,13 +4,13 @@ import (
 	"io/fs"
 	"path"
 	"strings"
+	"sync"
 
 	"hembook/internal/cutting"
 	"hembook/internal/derive"
 	"hembook/internal/document"
 	"hembook/internal/give"
 	"hembook/internal/paper"
-	"hembook/internal/pattern"
 	"hembook/internal/record"
 	"hembook/internal/sheet"
 )
@@ -20,13 +20,11 @@ import (
 const again = "workroom"
 
 // remakeFiles are what another maker needs beside the sheet: the pattern at full size and
-// as pattern files, and a workroom that opens the record.
-func remakeFiles(room *record.Room, tailor *derive.Tailor, cut *cutting.Cutting, size document.Size) ([]packFile, error) {
+// as pattern files, where the garment has outlines, and a workroom that opens the record.
+func remakeFiles(room *record.Room, tailor *derive.Tailor, cut *cutting.Cutting, size document.Size) []packFile {
 	b := cut.Garment.Build
 	var out []packFile
-	job := pattern.Print{Garment: b.Name.V, Pieces: cut.Garment.Pieces, Stock: paper.StockOf(size), Cover: size, Author: room.Workroom.Name.V,
-		AsOf: roundWords(cut.Garment), Style: pattern.Style{Measure: room.Workroom.Style()}}
-	if sheets, err := job.Set(); err == nil { // a garment without an outline has no pattern
+	if sheets, err := printed(room, cut.Garment, cut.Garment.Pieces, paper.StockOf(size), size).Set(); err == nil {
 		out = append(out, packFile{"pattern.pdf", sheets.PDF, true})
 	}
 	for _, as := range []give.Format{give.SVG, give.DXF} {
@@ -34,19 +32,23 @@ func remakeFiles(room *record.Room, tailor *derive.Tailor, cut *cutting.Cutting,
 			out = append(out, packFile{"pattern." + string(as), f.Text, true})
 		}
 	}
-	for _, f := range room.Share(b, redraw(tailor, b)) {
+	shared := room.Share(b, redraw(tailor, b))
+	if shared == nil {
+		return out
+	}
+	for _, f := range shared {
 		out = append(out, packFile{path.Join(again, f.Path), f.Text, false})
 	}
 	for _, file := range room.Photographs(b) {
 		data, err := fs.ReadFile(room.FS, file)
 		if err != nil {
-			continue
+			continue // check has told of it
 		}
 		if small := sheet.SmallPicture(data); small != nil {
 			out = append(out, packFile{path.Join(again, file), small, false})
 		}
 	}
-	return out, nil
+	return out
 }
 
 // redraw draws the pieces of pattern files anew, as they are drawn there: with the changes
@@ -58,12 +60,13 @@ func redraw(tailor *derive.Tailor, b *record.Build) func(pieces []string, file s
 			drawn = f.Round.V
 		}
 	}
+	asDrawn := sync.OnceValue(func() *derive.Garment { return tailor.DeriveAt(b, drawn) })
 	return func(pieces []string, file string) []byte {
 		as := give.SVG
 		if strings.EqualFold(path.Ext(file), ".dxf") {
 			as = give.DXF
 		}
-		f, err := give.Pieces(tailor.DeriveAt(b, drawn).Garment, pieces, as)
+		f, err := give.Pieces(asDrawn().Garment, pieces, as)
 		if err != nil {
 			return nil
 		}

@@ -112,9 +112,7 @@ func runPattern(opt *options, o patternOptions, word string, errs io.Writer) err
 	if err != nil {
 		return err
 	}
-	job := pattern.Print{Garment: bf.Name, Pieces: pieces, Stock: stock, Cover: cover, Author: room.Workroom.Name.V, AsOf: roundWords(g),
-		Style: pattern.Style{Measure: room.Workroom.Style()}}
-	sheets, err := job.Set()
+	sheets, err := printed(room, g, pieces, stock, cover).Set()
 	if err != nil {
 		return fmt.Errorf("%s cannot be printed: %w", bf.Name, err)
 	}
@@ -127,6 +125,12 @@ func runPattern(opt *options, o patternOptions, word string, errs io.Writer) err
 	fmt.Fprintf(errs, "%s: %s, %s\n    print page 1 at 100 %% and measure its squares first\n",
 		to, words.Count(sheets.Printed, "piece"), words.Count(1+len(sheets.Plan.Tiles), "page"))
 	return nil
+}
+
+// printed is a garment's pattern as it is to be printed.
+func printed(room *record.Room, g *derive.Garment, pieces []*garment.Piece, stock paper.Stock, cover document.Size) pattern.Print {
+	return pattern.Print{Garment: g.Build.Name.V, Pieces: pieces, Stock: stock, Cover: cover, Author: room.Workroom.Name.V, AsOf: roundWords(g),
+		Style: pattern.Style{Measure: room.Workroom.Style()}}
 }
 
 // asOf derives a build as it stood after a round of fitting; −1 for the last.

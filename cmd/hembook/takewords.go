@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"io"
 	"slices"
-	"strconv"
 	"strings"
 
 	"hembook/internal/answer"
@@ -142,7 +141,7 @@ func takeProposal(opt *options, m *answer.Answer, out io.Writer) error {
 	case len(not) > 0:
 		fmt.Fprintf(out, "not agreed to: %s\n    take it out of the %s, or ask again\n", strings.Join(not, "; "), words.Fitting(m.Round))
 	default:
-		fmt.Fprintf(out, "%s of %s answered: ask for the rest; no answer is not a yes\n", strconv.Itoa(len(m.Said)), words.Count(len(f.Change), "change"))
+		fmt.Fprintf(out, "%d of %s answered: ask for the rest; no answer is not a yes\n", len(m.Said), words.Count(len(f.Change), "change"))
 	}
 	return nil
 }

@@ -78,36 +78,48 @@ func (b *Build) patternFiles() (files []string, pieces [][]string) {
 // redrawn lets outlines of a record be read from pattern files that were drawn anew, at
 // true size and each piece by its own name.
 func redrawn(root *yaml.Node) {
-	each := func(group *yaml.Node, key string, do func(name string, value *yaml.Node)) {
-		for i := 0; group != nil && group.Kind == yaml.MappingNode && i+1 < len(group.Content); i += 2 {
-			if k := group.Content[i].Value; key == "" || k == key {
-				do(k, group.Content[i+1])
-			}
+	pieces := under(root, "pieces")
+	if pieces == nil || pieces.Kind != yaml.MappingNode {
+		return
+	}
+	for i := 0; i+1 < len(pieces.Content); i += 2 {
+		outline := under(pieces.Content[i+1], "outline")
+		file := under(outline, "file")
+		switch {
+		case file != nil:
+			outline.Content = atTrueSize(outline.Content)
+		case outline != nil && outline.Kind == yaml.ScalarNode:
+			file = outline
+		default:
+			continue
+		}
+		if name, _, named := strings.Cut(file.Value, "#"); named {
+			file.Value = name + "#" + pieces.Content[i].Value
 		}
 	}
-	each(root, "pieces", func(_ string, pieces *yaml.Node) {
-		each(pieces, "", func(piece string, of *yaml.Node) {
-			each(of, "outline", func(_ string, outline *yaml.Node) {
-				named := func(n *yaml.Node) {
-					if file, _, cut := strings.Cut(n.Value, "#"); cut {
-						n.Value = file + "#" + piece
-					}
-				}
-				if outline.Kind == yaml.ScalarNode {
-					named(outline)
-				}
-				drawn := false
-				each(outline, "file", func(_ string, n *yaml.Node) { named(n); drawn = true })
-				for i := 0; drawn && i+1 < len(outline.Content); {
-					if slices.Contains([]string{"units", "scale", "corners", "line"}, outline.Content[i].Value) {
-						outline.Content = slices.Delete(outline.Content, i, i+2)
-					} else {
-						i += 2
-					}
-				}
-			})
-		})
-	})
+}
+
+// under is what stands behind a word of a group; nil where there is no such word.
+func under(group *yaml.Node, word string) *yaml.Node {
+	if group == nil || group.Kind != yaml.MappingNode {
+		return nil
+	}
+	for i := 0; i+1 < len(group.Content); i += 2 {
+		if group.Content[i].Value == word {
+			return group.Content[i+1]
+		}
+	}
+	return nil
+}
+
+// atTrueSize leaves out of an outline's words those that tell how its file was drawn.
+func atTrueSize(pairs []*yaml.Node) (out []*yaml.Node) {
+	for i := 0; i+1 < len(pairs); i += 2 {
+		if !slices.Contains([]string{"units", "scale", "corners", "line"}, pairs[i].Value) {
+			out = append(out, pairs[i], pairs[i+1])
+		}
+	}
+	return out
 }
 
 // shown is a file of the workroom without what is private in it, and without remarks,

@@ -8,7 +8,6 @@ import (
 	"hembook/internal/compose"
 	"hembook/internal/document"
 	"hembook/internal/draw"
-	"hembook/internal/figure"
 	"hembook/internal/fitting"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
@@ -131,8 +130,7 @@ func (c *composer) felt(before, after *garment.Garment) {
 			if by < 0 {
 				sign = "−"
 			}
-			both := func(f figure.Figure) string { return c.one(f) }
-			t.Row(upper(c.level(now.Name))).Words(both(was.Finished), both(now.Finished), sign+c.oneLength(measure.MM(math.Abs(by))))
+			t.Row(upper(c.level(now.Name))).Words(c.one(was.Finished), c.one(now.Finished), sign+c.oneLength(measure.MM(math.Abs(by))))
 		}
 	}
 	c.tabled("propose.felt", t)
