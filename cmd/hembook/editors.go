@@ -4,10 +4,10 @@ import (
 	"encoding/json"
 	"errors"
 	"io/fs"
+	"os"
 	"path/filepath"
 	"strings"
 
-	"hembook/internal/disk"
 	"hembook/internal/record"
 )
 
@@ -19,6 +19,10 @@ const schemaFolder = ".schema"
 // settings by which an editor that reads .vscode/settings.json finds them. Schemas that
 // lie there already are written anew, settings are somebody's own.
 func writeSchemas(dir string) error {
+	folder := filepath.Join(dir, schemaFolder)
+	if err := os.MkdirAll(folder, 0o777); err != nil {
+		return err
+	}
 	files := map[string]string{}
 	for _, kind := range record.FileKinds {
 		if !strings.HasSuffix(kind.Where, ".yaml") {
@@ -28,11 +32,11 @@ func writeSchemas(dir string) error {
 		if err != nil {
 			return err
 		}
-		name := schemaFolder + "/" + kind.Name + ".json"
-		if err := writeOver(filepath.Join(dir, filepath.FromSlash(name)), text); err != nil {
+		name := kind.Name + ".json"
+		if err := writeWhole(filepath.Join(folder, name), text); err != nil {
 			return err
 		}
-		files["./"+name] = strings.Replace(kind.Where, "NAME", "*", 1)
+		files["./"+schemaFolder+"/"+name] = strings.Replace(kind.Where, "NAME", "*", 1)
 	}
 	settings, err := json.MarshalIndent(map[string]any{"yaml.schemas": files}, "", "  ")
 	if err != nil {
@@ -43,13 +47,4 @@ func writeSchemas(dir string) error {
 		return nil
 	}
 	return err
-}
-
-// writeOver writes a file that follows from the program alone, in place of one that may
-// be there.
-func writeOver(path string, text []byte) error {
-	if err := disk.Remove(path); err != nil && !errors.Is(err, fs.ErrNotExist) {
-		return err
-	}
-	return writeNew(path, text)
 }
