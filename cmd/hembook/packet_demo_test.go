@@ -19,6 +19,7 @@ import (
 	"hembook/internal/chromium"
 	"hembook/internal/cutting"
 	"hembook/internal/fault"
+	"hembook/internal/record"
 	"hembook/internal/sheet"
 )
 
@@ -71,6 +72,7 @@ func TestDemoPackets(t *testing.T) {
 				t.Fatal(err, on.faults)
 			}
 			defer on.room.Close()
+			inEveryLanguage(&on.build.Packet)
 			cut := cutting.NewCutter(t.Context(), on.room, on.tailor, cutting.Options{Mode: cutting.None}).Cut(on.build)
 			last := newPackProof(on.room, on.build, cut.Garment.Figures())
 			for l, code := range sheet.Languages {
@@ -91,6 +93,18 @@ func TestDemoPackets(t *testing.T) {
 				lookAtPacket(t, pack.to, errs.String(), build, size, code)
 			}
 		})
+	}
+}
+
+// inEveryLanguage says what may be a warning in all languages: the demo's own are in
+// English, and no sheet in another is made without them.
+func inEveryLanguage(p *record.Packet) {
+	for _, s := range []*record.Spoken{&p.Note, &p.Nightwear, &p.Despite.Check} {
+		for _, code := range record.Tongues {
+			if s.Given() {
+				s.Told = append(s.Told, record.Named[record.Text]{Name: record.Text{V: code}, V: s.Text})
+			}
+		}
 	}
 }
 

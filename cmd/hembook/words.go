@@ -117,6 +117,9 @@ func wordPlace(kind record.FileKind, w record.Word) string {
 	if w.Example != "" {
 		out += fmt.Sprintf("    for example %s: %s\n", w.Key, w.Example)
 	}
+	if w.Spoken {
+		out += fmt.Sprintf("    in several languages as %s: {en: …, de: …}\n", w.Key)
+	}
 	return out
 }
 

@@ -39,6 +39,8 @@ type Inline struct {
 	Draw   func() *drawing.Drawing // drawn before the words
 	Behind *Behind                 // what the words open
 	Above  bool                    // instead of words: what stands in the row above
+
+	Language string // of the words, BCP 47, where it is not the document's
 }
 
 // Say is an inline of words.

@@ -58,6 +58,10 @@ func (h *HTML) run(r *Inline, first bool) {
 		h.Put("<span").anchor(r.ID).Put(">")
 	}
 	h.Put(v.open)
+	foreign := r.Language != ""
+	if foreign {
+		h.Put("<span").attribute("lang", PlainTag(r.Language)).Put(">")
+	}
 	leads := r.Anchor != "" && h.alone == nil || r.Page != "" && h.Href != nil && h.Href(r.Page) != ""
 	if leads {
 		h.Put(`<a href="`).way(r).Put(`">`)
@@ -70,6 +74,9 @@ func (h *HTML) run(r *Inline, first bool) {
 	}
 	if leads {
 		h.Put("</a>")
+	}
+	if foreign {
+		h.Put("</span>")
 	}
 	h.Put(v.shut)
 	if placed {

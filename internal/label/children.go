@@ -96,7 +96,7 @@ func (w *reading) looksChild() bool {
 	ask := func(at fault.Pos, says string) {
 		w.out.Children = append(w.out.Children, ChildMatter{Verdict: Asked, What: "who it is for", Says: says, Hint: writeFor, At: at})
 	}
-	for _, words := range []record.Text{w.b.Garment, w.b.Name, w.b.Summary} {
+	for _, words := range []record.Text{w.b.Garment, w.b.Name.Text, w.b.Summary.Text} {
 		if t.SaysChild(words.V) {
 			ask(words.At, "not written, and its words speak of a child")
 			return true
@@ -327,7 +327,7 @@ func (w *reading) notionNames(piece string) bool {
 // childNightwear asks how the maker knows that a child may sleep in it.
 func (w *reading) childNightwear() {
 	t := trade.Children()
-	for _, words := range []record.Text{w.b.Garment, w.b.Name} {
+	for _, words := range []record.Text{w.b.Garment, w.b.Name.Text} {
 		night, perhaps := t.IsNightwear(words.V)
 		if !night && !perhaps {
 			continue

@@ -25,8 +25,8 @@ type Build struct {
 	repeats map[fault.Pos]float64 `yaml:"-"` // lengths that are written in repeats of a cloth: how many
 	doubled bool                  `yaml:"-"` // the name of a piece is written twice, so that another may lack
 
-	Name       Text              `yaml:"name" must:"yes" about:"what the garment is called in the notebook" eg:"Harvest supper dress"`
-	Summary    Text              `yaml:"summary" about:"one sentence for lists and descriptions"`
+	Name       Spoken            `yaml:"name" must:"yes" about:"what the garment is called in the notebook" eg:"Harvest supper dress"`
+	Summary    Spoken            `yaml:"summary" about:"one sentence for lists and descriptions"`
 	Garment    Text              `yaml:"garment" must:"yes" about:"the kind of garment: dress, skirt, trousers, waistcoat, coat, blouse, slip …" eg:"dress"`
 	For        ForWhom           `yaml:"for" about:"who it is for, in general terms; the wearer's own data stay in the wearer's file"`
 	State      Text              `yaml:"state" must:"yes" one-of:"planned|fitting|cutting|sewing|finishing|packed|sent|set aside" about:"how far the garment is"`
@@ -184,7 +184,7 @@ type Change struct {
 	Runs     Val[Reach]    `yaml:"runs" about:"how far in the pleats run out from now on"`
 	Slash    Val[Slash]    `yaml:"slash" about:"of a piece: it is cut through from one place on an edge to another, and opened or lapped; of an edge, the part with that edge is moved" eg:"waist at 120 from side to hem at middle"`
 	Spread   Val[Spread]   `yaml:"spread" about:"how far the slash opens, or [at its first end, at its other]; lapped where negative" eg:"[15, 0]"`
-	Note     Text          `yaml:"note" about:"anything a number does not say"`
+	Note     Spoken        `yaml:"note" about:"anything a number does not say"`
 	Agreed   Text          `yaml:"agreed" one-of:"maker|wearer|both" about:"who agreed to it"`
 	Whole    Text          `yaml:"-"` // the piece that is slashed, in place of an edge
 	unread   bool          `yaml:"-"` // something of it could not be read, which was told
@@ -258,7 +258,7 @@ type Seam struct {
 	likened    bool            `yaml:"-"` // it is sewn once more among pieces that are like those of another, as a lining's
 	Pair       string          `yaml:"-"` // the seam of which it is the left or the right, where the record tells a pair apart
 	Technique  Text            `yaml:"technique" about:"the page that tells how it was done; else the page that makes its type, or none"`
-	Note       Text            `yaml:"note" about:"a remark"`
+	Note       Spoken          `yaml:"note" about:"a remark"`
 	Setting
 	With Dict[Length] `yaml:",rest" seldom:"90" about:"the seam type's own parameters by name, as first: 6, second: 9, trim: 3"`
 }
@@ -317,7 +317,7 @@ type Finish struct {
 	Share      Turns         `yaml:"share" min:"0.3" max:"4" about:"how long its elastic, band or strip is for one of the edge; else as its type has it" eg:"0.9"`
 	Long       Length        `yaml:"length" min:"1" about:"how long its elastic, band or strip is, each time round, in place of a share" eg:"640"`
 	Technique  Text          `yaml:"technique" about:"the page that tells how it was done; else the page that makes its type, or none"`
-	Note       Text          `yaml:"note" about:"a remark"`
+	Note       Spoken        `yaml:"note" about:"a remark"`
 	Setting
 	With Dict[Length] `yaml:",rest" seldom:"90" about:"the finish's own parameters by name, as depth: 20"`
 }
@@ -341,7 +341,7 @@ type Notion struct {
 	At       fault.Pos      `yaml:"-"`
 	Name     Text           `yaml:",key" many:"notions" was:"what"`
 	What     Text           `yaml:"what" about:"what it is, where the last word of its name is no kind of notion; other, where it is none" eg:"button"`
-	Note     Text           `yaml:"note" about:"colour, kind, maker's remark"`
+	Note     Spoken         `yaml:"note" about:"colour, kind, maker's remark"`
 	Count    Count          `yaml:"count" min:"1" max:"2000" about:"how many"`
 	Length   Length         `yaml:"length" min:"1" about:"the length of one"`
 	Size     Length         `yaml:"size" min:"1" max:"200" seldom:"75" about:"of buttons: how wide one is; its buttonhole is as long as it is wide and thick" eg:"18"`
@@ -391,7 +391,7 @@ type Step struct {
 	Sews      List[Text] `yaml:"sews" about:"the seams and finishes it makes, where it is not called like the one it makes"`
 	Pieces    Count      `yaml:"pieces" min:"1" about:"how many pieces it handles, where time goes by the piece"`
 	Technique Text       `yaml:"technique" about:"the page that tells how it is done; else the page the step is called after, or that which makes all it sews, or none"`
-	Note      Text       `yaml:"note" about:"a remark, shown below the step"`
+	Note      Spoken     `yaml:"note" about:"a remark, shown below the step"`
 	Setting
 	After List[Text] `yaml:"after" about:"the steps that come before, where that is not the one above, by their names or first words; nothing, where it may be done at any time" eg:"cut"`
 }
@@ -402,10 +402,10 @@ type Fitting struct {
 	Round  Count     `yaml:"-"` // which round: they are numbered in their order, from 1
 	On     Date      `yaml:"day" was:"on" must:"yes" about:"the day" eg:"2026-08-15"`
 	From   Text      `yaml:"from" one-of:"in person|photographs|video|a mock-up by post|the garment by post" about:"how the fit was seen"`
-	Saw    Text      `yaml:"saw" must:"yes" about:"what was seen"`
+	Saw    Spoken    `yaml:"saw" must:"yes" about:"what was seen"`
 	Agreed Text      `yaml:"agreed" one-of:"maker|wearer|both" about:"who agreed to its changes"`
 	Change []Change  `yaml:"change" about:"what was changed: an edge, a seam for all its edges, front.waist dart, back.yoke pleat, the line sleeve.slit, or buttons by their name"`
-	Note   Text      `yaml:"note" about:"what else was agreed"`
+	Note   Spoken    `yaml:"note" about:"what else was agreed"`
 	Drawn  Flag      `yaml:"drawn" about:"the outlines of the record have been drawn anew with this round's changes in them"`
 	Photo  Photo     `yaml:"photo" about:"a picture of it"`
 }
@@ -428,7 +428,7 @@ type Entry struct {
 type Photo struct {
 	At   fault.Pos `yaml:"-"`
 	File Text      `yaml:"file" short:"yes" must:"yes" about:"JPEG, PNG or WebP, beside the record" eg:"photos/cut.jpg"`
-	Alt  Text      `yaml:"alt" about:"what the picture shows, for those who cannot see it"`
+	Alt  Spoken    `yaml:"alt" about:"what the picture shows, for those who cannot see it"`
 	Note Text      `yaml:"note" about:"a caption"`
 }
 
@@ -439,7 +439,7 @@ func (p Photo) Given() bool { return p.File.Given() }
 type Portrait struct {
 	At   fault.Pos `yaml:"-"`
 	File Text      `yaml:"file" short:"yes" must:"yes" about:"JPEG, PNG or WebP, beside the record" eg:"photos/front.jpg"`
-	Alt  Text      `yaml:"alt" about:"what the picture shows, for those who cannot see it"`
+	Alt  Spoken    `yaml:"alt" about:"what the picture shows, for those who cannot see it"`
 	Note Text      `yaml:"note" about:"a caption"`
 	Show Text      `yaml:"show" one-of:"left half|right half|upper half|lower half" about:"the part of it that lists of garments show; else its middle" eg:"left half"`
 }

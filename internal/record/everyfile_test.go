@@ -112,6 +112,7 @@ type forgedPlace struct {
 // limits are; a range is met by forgedNumber.
 var forgedScalars = map[reflect.Type][]string{
 	reflect.TypeFor[Text]():          {"a few words", "40", "true", "2026-08-01", "größer", "x"},
+	reflect.TypeFor[Spoken]():        {"a few words", "40", "{de: Worte}", "{en: words, de: Worte}"},
 	reflect.TypeFor[Flag]():          {"true", "false"},
 	reflect.TypeFor[Duration]():      {"50 min", "1 h 20 min", "24 h"},
 	reflect.TypeFor[Date]():          {"2026-08-03", "1999-12-31"},

@@ -59,6 +59,9 @@ func makeKind(t reflect.Type) kind {
 	if k, ok := scalarKinds[t]; ok {
 		return k
 	}
+	if t == reflect.TypeFor[Spoken]() {
+		return spokenKind{}
+	}
 	zero := reflect.New(t)
 	if _, ok := zero.Interface().(slotMark); ok {
 		return privateKind{}
@@ -133,6 +136,12 @@ func (k *listKind) read(d *decoder, n *yaml.Node, into reflect.Value, lim limits
 			k.noList(d, n, d.pos(at))
 			return
 		}
+		if k.elem == reflect.TypeFor[Spoken]() {
+			if list := d.spokenLists(n, k.linesOf); list != nil {
+				into.Set(reflect.ValueOf(List[Spoken](list)))
+				return
+			}
+		}
 		lines := k.linesOf(n)
 		list := reflect.MakeSlice(into.Type(), len(lines), len(lines))
 		for i, each := range lines {
@@ -151,7 +160,7 @@ func (k *listKind) read(d *decoder, n *yaml.Node, into reflect.Value, lim limits
 // linesOf is a single value as the entries of a list: of words in block form, behind a
 // bar, each line is one.
 func (k *listKind) linesOf(n *yaml.Node) []*yaml.Node {
-	if n.Kind != yaml.ScalarNode || n.Style&yaml.LiteralStyle == 0 || k.elem != reflect.TypeFor[Text]() {
+	if n.Kind != yaml.ScalarNode || n.Style&yaml.LiteralStyle == 0 || k.elem != reflect.TypeFor[Text]() && k.elem != reflect.TypeFor[Spoken]() {
 		return []*yaml.Node{n}
 	}
 	var out []*yaml.Node
@@ -173,6 +182,9 @@ func (k *listKind) schema(s *schemaWriter, lim limits) map[string]any {
 	list := map[string]any{"type": "array", "items": one}
 	if !k.bare {
 		return list
+	}
+	if k.elem == reflect.TypeFor[Spoken]() {
+		return map[string]any{"anyOf": []any{one, list, spokenListsForm(s)}}
 	}
 	return map[string]any{"anyOf": []any{one, list}}
 }

@@ -5,15 +5,15 @@ import "hembook/internal/fault"
 // A Packet adds the maker's words to the wearer's sheets.
 type Packet struct {
 	At        fault.Pos    `yaml:"-"`
-	Wear      List[Text]   `yaml:"wear" about:"how to put it on, step by step"`
-	Card      List[Text]   `yaml:"card" about:"what the folded card says to the wearer, a sentence or two to a line; three at best"`
-	Box       List[Text]   `yaml:"box" about:"what is in the box"`
-	Note      Text         `yaml:"note" about:"a word to the wearer"`
-	Mend      List[Text]   `yaml:"mend" about:"how to mend or alter it, in the maker's words"`
-	Keep      List[Text]   `yaml:"keep" about:"what must not be undone, and why"`
+	Wear      List[Spoken] `yaml:"wear" about:"how to put it on, step by step"`
+	Card      List[Spoken] `yaml:"card" about:"what the folded card says to the wearer, a sentence or two to a line; three at best"`
+	Box       List[Spoken] `yaml:"box" about:"what is in the box"`
+	Note      Spoken       `yaml:"note" about:"a word to the wearer"`
+	Mend      List[Spoken] `yaml:"mend" about:"how to mend or alter it, in the maker's words"`
+	Keep      List[Spoken] `yaml:"keep" about:"what must not be undone, and why"`
 	Care      CareChoice   `yaml:"care" about:"care the maker decides otherwise than the cloths say, with the reason"`
 	Checked   PacketCheck  `yaml:"checked" about:"the check for pins and needles before the garment leaves"`
-	Nightwear Text         `yaml:"nightwear" about:"for a child's nightwear: how it was tested and by whom, or that it is none; printed on the sheet"`
+	Nightwear Spoken       `yaml:"nightwear" about:"for a child's nightwear: how it was tested and by whom, or that it is none; printed on the sheet"`
 	Parcel    Mass         `yaml:"parcel" min:"1" about:"the parcel as weighed, packing included" eg:"1.8 kg"`
 	Customs   CustomsFacts `yaml:"customs" about:"what the customs form asks for, where the parcel crosses a border"`
 	Despite   Despite      `yaml:"despite" about:"reasons for packing in spite of what pack refuses; each is printed on the sheets"`
@@ -27,7 +27,7 @@ type CareChoice struct {
 	Dry          Text      `yaml:"dry" one-of:"tumble normal|tumble low|line|drip|flat|drip flat|line shade|drip shade|flat shade|drip flat shade" about:"drying"`
 	Iron         Text      `yaml:"iron" one-of:"200|150|110|110 no steam|none" about:"the hottest sole plate in °C"`
 	Professional Text      `yaml:"professional" one-of:"P|P mild|F|F mild|W|W mild|W very mild|none" about:"professional care"`
-	Because      Text      `yaml:"because" must:"yes" about:"why; printed beside the care"`
+	Because      Spoken    `yaml:"because" must:"yes" about:"why; printed beside the care"`
 }
 
 // Limits are the axes decided, as a cloth's limits are written.
@@ -52,17 +52,17 @@ type CustomsFacts struct {
 	Category Text           `yaml:"category" one-of:"gift|sale of goods|commercial sample|returned goods|other" about:"why it is sent"`
 	Value    Private[Money] `yaml:"value" about:"the real value, for a gift too (else the price asked); private"`
 	Quantity Count          `yaml:"quantity" min:"1" max:"99" about:"how many garments are in the parcel; else 1"`
-	Remark   Text           `yaml:"remark" about:"licences, certificates, quarantine: what the form has a line for"`
+	Remark   Spoken         `yaml:"remark" about:"licences, certificates, quarantine: what the form has a line for"`
 }
 
 // Despite holds the maker's reasons, each for one thing that pack refuses.
 type Despite struct {
 	At      fault.Pos `yaml:"-"`
-	Care    Text      `yaml:"care" about:"the care of a layer is not known, or nothing may be done to the garment"`
-	Content Text      `yaml:"content" about:"the fibre content is not known"`
-	Flame   Text      `yaml:"flame" about:"whether a cloth burns quickly cannot be said"`
-	Figures Text      `yaml:"figures" about:"figures on the sheet rest on faults, or the garment is off its plan"`
-	Check   Text      `yaml:"check" about:"the check for pins and needles is not signed, or its counts differ"`
-	Child   Text      `yaml:"child" about:"it has something that children's clothes should not have, as a cord at the neck"`
-	Customs Text      `yaml:"customs" about:"the customs facts are not complete"`
+	Care    Spoken    `yaml:"care" about:"the care of a layer is not known, or nothing may be done to the garment"`
+	Content Spoken    `yaml:"content" about:"the fibre content is not known"`
+	Flame   Spoken    `yaml:"flame" about:"whether a cloth burns quickly cannot be said"`
+	Figures Spoken    `yaml:"figures" about:"figures on the sheet rest on faults, or the garment is off its plan"`
+	Check   Spoken    `yaml:"check" about:"the check for pins and needles is not signed, or its counts differ"`
+	Child   Spoken    `yaml:"child" about:"it has something that children's clothes should not have, as a cord at the neck"`
+	Customs Spoken    `yaml:"customs" about:"the customs facts are not complete"`
 }

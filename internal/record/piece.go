@@ -11,7 +11,7 @@ import (
 type Piece struct {
 	At        fault.Pos      `yaml:"-"`
 	Name      Text           `yaml:",key" many:"pieces" was:"name"`
-	Note      Text           `yaml:"note" about:"a remark shown with the piece"`
+	Note      Spoken         `yaml:"note" about:"a remark shown with the piece"`
 	Of        List[Text]     `yaml:"of" about:"the cloth or cloths it is cut in, from the outside in; else the first cloth. The same one twice: two that are sewn as one, as a collar" eg:"[shell, fusing, shell]"`
 	Cut       Val[Cut]       `yaml:"cut" about:"how many, and how: 1, 1 on fold, 2 (a left and a right), 4 alike; left out, it is cut as its outline tells" eg:"1 on fold"`
 	Grain     Text           `yaml:"grain" one-of:"along|across|bias|any" about:"how the piece lies on the cloth: y of the outline runs this way"`

@@ -151,6 +151,12 @@ type Word struct {
 	Must                bool
 	OneOf               []string
 	Group               string // the Go-free name of the group it stands in
+	Spoken              bool   // it may stand in several languages
+}
+
+// spoken reports whether values of a type may stand in several languages.
+func spoken(t reflect.Type) bool {
+	return t == reflect.TypeFor[Spoken]() || t == reflect.TypeFor[List[Spoken]]()
 }
 
 // Words lists the words of a kind of file, group by group, in the order of the types.
@@ -176,13 +182,13 @@ func listGroup(t reflect.Type, group string, seen map[reflect.Type]bool, out *[]
 	}
 	var more []later
 	for _, f := range kindOf(t).(*structKind).planned().fields {
-		*out = append(*out, Word{f.key, f.about, f.eg, f.must && f.unless == "", f.limits.oneOf, group})
+		*out = append(*out, Word{f.key, f.about, f.eg, f.must && f.unless == "", f.limits.oneOf, group, spoken(f.of)})
 		if g, ok := groupOf(f.of); ok {
 			more = append(more, later{g, f.key})
 		}
 	}
 	if p := kindOf(t).(*structKind).planned(); p.ofRest.key != "" {
-		*out = append(*out, Word{p.ofRest.key + " by name", p.ofRest.about, p.ofRest.eg, false, nil, group})
+		*out = append(*out, Word{p.ofRest.key + " by name", p.ofRest.about, p.ofRest.eg, false, nil, group, false})
 		g, _ := groupOf(t.Field(p.rest).Type)
 		more = append(more, later{g, p.ofRest.key})
 	}

@@ -11,7 +11,7 @@ func agreeing(c *composer, own agreeOpened) {
 	c.titled("sheet.agree", own.Wearer, c.t.say("agree.about"))
 	drawn := func() {
 		if data := c.picture(""); data != nil {
-			c.Add(document.Picture{Data: data, Alt: compose.PlainWords(c.build.Picture.Alt.Or(c.build.Name.V)), High: 90})
+			c.Add(document.Picture{Data: data, Alt: c.pictured(), High: 90})
 		} else if d := draw.Table(c.outlined(), 80, 80); d != nil {
 			c.Add(document.Sketch{Draw: kept(d), High: 80})
 		}
@@ -32,7 +32,7 @@ func agreeing(c *composer, own agreeOpened) {
 func (c *composer) ordered(own agreeOpened) {
 	c.heading("agree.what")
 	if c.build.Summary.Given() {
-		c.Say(document.Say(compose.PlainWords(c.build.Summary.V)))
+		c.Say(c.own(c.build.Summary)...)
 	}
 	var facts document.Facts
 	for _, cloth := range c.garment.Cloths {

@@ -16,8 +16,10 @@ func inTheBox(c *composer, _ nothingOpened) {
 	tick := func(text string) {
 		ticks.Items = append(ticks.Items, document.Tick{Phrase: c.Phrase(document.Say(upper(text)))})
 	}
-	for _, b := range c.build.Packet.Box {
-		tick(compose.PlainWords(b.V))
+	for _, item := range c.points(c.build.Packet.Box).Items {
+		last := len(item.Phrase) - 1
+		item.Phrase[last].Words = upper(item.Phrase[last].Words)
+		ticks.Items = append(ticks.Items, document.Tick{Phrase: item.Phrase})
 	}
 	if len(ticks.Items) == 0 {
 		tick(c.t.say("box.garment"))

@@ -42,11 +42,11 @@ func foldedCard(c *composer, own cardOpened) {
 // cover is the garment and its name, and nothing else.
 func (c *composer) cover(wearer string) {
 	if data := c.picture(c.build.Picture.Show.V); data != nil {
-		c.Add(document.Picture{Data: data, Framed: true, High: coverHigh, Alt: compose.PlainWords(c.build.Picture.Alt.Or(c.build.Name.V))})
+		c.Add(document.Picture{Data: data, Framed: true, High: coverHigh, Alt: c.pictured()})
 	} else if d := draw.Table(c.outlined(), document.CardText, coverHigh); d != nil {
 		c.Add(document.Sketch{Draw: kept(d), High: coverHigh})
 	}
-	c.Add(document.Heading{Level: 1, Words: c.build.Name.V})
+	c.Add(document.Heading{Level: 1, Words: c.called()})
 	if wearer != "" {
 		c.quiet(c.t.say("card.for", "wearer", wearer))
 	}
@@ -62,14 +62,14 @@ func (c *facts) outlined() []*garment.Piece {
 func (c *composer) letter(wearer string) {
 	c.unfinished()
 	for _, says := range c.build.Packet.Card {
-		c.spoken(compose.PlainWords(says.V))
+		c.spoken(c.own(says)...)
 	}
 	if len(c.build.Packet.Card) == 0 && c.build.Summary.Given() {
-		c.Say(document.Say(compose.PlainWords(c.build.Summary.V)))
+		c.Say(c.own(c.build.Summary)...)
 	}
 	if wearer != "" {
 		c.quiet(c.t.say("card.made-for"))
-		c.spoken(wearer)
+		c.spoken(document.Say(wearer))
 	}
 }
 
@@ -153,7 +153,7 @@ func (c *composer) cardMarks() {
 func (c *composer) whomToWrite() {
 	maker := &c.room.Workroom.Maker
 	c.quiet(c.t.say("card.write"))
-	c.spoken(maker.Name.Or(c.room.Workroom.Name.V))
+	c.spoken(document.Say(maker.Name.Or(c.room.Workroom.Name.V)))
 	if maker.Name.Given() && c.room.Workroom.Name.Given() {
 		c.Say(document.Say(c.room.Workroom.Name.V))
 	}
@@ -169,8 +169,8 @@ func (c *composer) howMade() {
 	}
 }
 
-func (c *writer) spoken(words string) {
-	c.Add(document.Text{As: document.Spoken, Phrase: c.Phrase(document.Say(words))})
+func (c *writer) spoken(words ...document.Inline) {
+	c.Add(document.Text{As: document.Spoken, Phrase: c.Phrase(words...)})
 }
 
 func (c *writer) quiet(words string) {

@@ -10,7 +10,6 @@ import (
 	"hembook/internal/fitting"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
-	"hembook/internal/record"
 )
 
 // careAndFit is the sheet that stays with the garment: one page.
@@ -18,7 +17,7 @@ func careAndFit(c *composer, own fitOpened) {
 	c.title(c.madeFor(own.Wearer))
 	c.unfinished()
 	if data := c.picture(""); data != nil {
-		alt := compose.PlainWords(c.build.Picture.Alt.Or(c.build.Name.V))
+		alt := c.pictured()
 		side := c.Within(func() { c.madeOf(); c.wear() })
 		c.Add(document.Columns{Shares: []float64{1, 2}, Of: [][]document.Block{{document.Picture{Data: data, Alt: alt, High: 62}}, side}})
 	} else {
@@ -92,15 +91,6 @@ func (c *composer) wear() {
 	if closes != "" {
 		c.aside(c.says(c.t.say("wear.closures"), closes))
 	}
-}
-
-// points are the maker's own words, point by point.
-func (c *writer) points(list []record.Text) document.List {
-	var out document.List
-	for _, w := range list {
-		out.Items = append(out.Items, document.Item{Phrase: c.Phrase(document.Say(compose.PlainWords(w.V)))})
-	}
-	return out
 }
 
 var closureWords = []string{"zip", "button", "hook", "press stud", "snap", "buckle", "tie", "lacing", "toggle", "clasp", "magnet", "frog"}
@@ -218,7 +208,7 @@ func (c *composer) offPlan() []string {
 func (c *composer) ask() {
 	words := c.Within(func() {
 		if n := c.build.Packet.Note; n.Given() {
-			c.Add(document.Text{As: document.Note, Phrase: c.Phrase(document.Say(compose.PlainWords(n.V)))})
+			c.Add(document.Text{As: document.Note, Phrase: c.Phrase(c.own(n)...)})
 		}
 		if contact := c.room.Workroom.Maker.Contact; contact.Given() {
 			c.Say(document.As(document.Strong, strings.TrimSpace(c.says(c.t.say("contact.title"), ""))), document.Say(" "+c.t.say("contact.write", "contact", contact.V)))

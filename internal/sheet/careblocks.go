@@ -49,9 +49,6 @@ func (c *composer) careNotes(unknown []string) {
 	for _, h := range c.hints() {
 		notes = append(notes, c.t.say("hint."+h))
 	}
-	if c.care.Because != "" {
-		notes = append(notes, c.t.say("care.because", "reason", stopped(compose.PlainWords(c.care.Because))))
-	}
 	if c.careKnown() && len(unknown) > 0 {
 		notes = append(notes, c.t.say("care.unlooked", "what", c.list(unknown))+".")
 	}
@@ -60,6 +57,9 @@ func (c *composer) careNotes(unknown []string) {
 	}
 	if len(notes) > 0 {
 		c.Say(document.Say(strings.Join(notes, " ")))
+	}
+	if c.care.Because != "" {
+		c.Say(c.after(document.Say(strings.TrimSpace(c.t.say("care.because", "reason", ""))), c.build.Packet.Care.Because)...)
 	}
 }
 
@@ -250,7 +250,7 @@ func (c *composer) cautionTexts() []string {
 				out = append(out, c.t.say(word, "part", upper(c.Parts(parts))))
 			}
 		case "child-nightwear":
-			out = append(out, strings.TrimSpace(c.t.say(word)+" "+stopped(compose.PlainWords(c.build.Packet.Nightwear.V))))
+			out = append(out, strings.TrimSpace(c.t.say(word)+" "+stopped(c.ownAlone(c.build.Packet.Nightwear))))
 		case "nickel":
 			if c.metalOnSkin() {
 				out = append(out, c.t.say(word))

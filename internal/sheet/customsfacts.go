@@ -43,7 +43,7 @@ func customsFacts(c *composer, own customsOpened) {
 	add("heading", c.hsHeading())
 	add("origin", own.FromCountry)
 	if p.Remark.Given() {
-		add("remark", compose.PlainWords(p.Remark.V))
+		add("remark", c.ownAlone(p.Remark))
 	}
 	c.Add(facts)
 	c.headingFound()

@@ -67,7 +67,7 @@ func (f *finder) doubt(about string, at fault.Pos, hint, format string, args ...
 }
 
 // reason is the maker's reason for packing in spite of something.
-func (f *facts) reason(about string) record.Text {
+func (f *facts) reason(about string) record.Spoken {
 	d := &f.build.Packet.Despite
 	switch about {
 	case "care":
@@ -85,11 +85,11 @@ func (f *facts) reason(about string) record.Text {
 	case "customs":
 		return d.Customs
 	}
-	return record.Text{}
+	return record.Spoken{}
 }
 
 // findings looks at everything that the sheets wanted rest on.
-func (f *facts) findings(v *vault, wanted []kind, faults []fault.Fault) []Finding {
+func (f *facts) findings(v *vault, wanted []kind, code string, faults []fault.Fault) []Finding {
 	has := func(name string) bool {
 		return slices.ContainsFunc(wanted, func(k kind) bool { return k.name == name })
 	}
@@ -121,6 +121,7 @@ func (f *facts) findings(v *vault, wanted []kind, faults []fault.Fault) []Findin
 	if has("customs") {
 		find.customs(openCustoms(v))
 	}
+	find.unsaid(code, has)
 	slices.SortStableFunc(find.list, func(a, b Finding) int {
 		switch {
 		case a.Refused == b.Refused:

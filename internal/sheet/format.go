@@ -172,7 +172,7 @@ func upper(s string) string {
 
 // title begins a sheet with the garment's name and what the sheet is.
 func (c *composer) title(about string) {
-	c.Add(document.Heading{Level: 1, Words: c.build.Name.V, Aside: about})
+	c.Add(document.Heading{Level: 1, Words: c.called(), Aside: about})
 }
 
 // heading begins a part of a sheet.
@@ -206,7 +206,7 @@ func (c *composer) despite(about ...string) {
 	for _, a := range about {
 		if r := c.reason(a); r.Given() && c.needsReason(a) {
 			c.Add(document.Text{As: document.Note, Phrase: c.Phrase(document.As(document.Strong, c.t.say("despite.title")),
-				document.Say(" "+c.t.say("despite."+a, "reason", stopped(compose.PlainWords(r.V)))))})
+				document.Say(" "+c.t.say("despite."+a, "reason", stopped(c.ownAlone(r)))))})
 		}
 	}
 }

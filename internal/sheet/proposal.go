@@ -5,7 +5,6 @@ import (
 	"strconv"
 	"strings"
 
-	"hembook/internal/compose"
 	"hembook/internal/document"
 	"hembook/internal/draw"
 	"hembook/internal/fitting"
@@ -40,7 +39,7 @@ func proposal(c *composer, own cardOpened) {
 	}
 	c.titled("sheet.fit", own.Wearer, about)
 	c.heading("propose.saw")
-	c.Say(document.Say(compose.PlainWords(r.Record.Saw.V)))
+	c.Say(c.own(r.Record.Saw)...)
 	c.heading("propose.lines")
 	c.proposedLines(before, r)
 	c.felt(before, r.After)
@@ -50,7 +49,7 @@ func proposal(c *composer, own cardOpened) {
 		change := r.Changes[i].Record
 		title := strings.ToUpper(changeName(i)) + "  " + c.changed(change)
 		if change.Note.Given() {
-			title += " (" + compose.PlainWords(change.Note.V) + ")"
+			title += " (" + c.ownAlone(change.Note) + ")"
 		}
 		asks = append(asks, document.FreeAsk{Name: changeName(i), Title: title,
 			Options: []document.AskOption{{Name: "yes", Title: c.t.say("ask.yes")}, {Name: "no", Title: c.t.say("ask.no")}}})

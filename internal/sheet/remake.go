@@ -21,7 +21,7 @@ func remake(c *composer, _ nothingOpened) {
 	c.title(c.t.say("sheet.remake") + " · " + c.t.say("remake.about"))
 	c.unfinished()
 	if s := c.build.Summary; s.Given() {
-		c.Say(document.Say(compose.PlainWords(s.V)))
+		c.Say(c.own(s)...)
 	}
 	c.draftedFor()
 	c.openings()

@@ -1,7 +1,6 @@
 package sheet
 
 import (
-	"hembook/internal/compose"
 	"hembook/internal/document"
 	"hembook/internal/record"
 )
@@ -10,19 +9,17 @@ import (
 // each behind its name.
 func (c *composer) makersNotes() {
 	var list document.List
-	add := func(name, says string) {
-		if says != "" {
-			list.Items = append(list.Items, document.Item{Phrase: c.Phrase(document.As(document.Strong, name), document.Say(" "+says))})
-		}
+	add := func(name string, says ...document.Inline) {
+		list.Items = append(list.Items, document.Item{Phrase: c.Phrase(append([]document.Inline{document.As(document.Strong, name), document.Say(" ")}, says...)...)})
 	}
-	note := func(name record.Text, n record.Text) {
+	note := func(name record.Text, n record.Spoken) {
 		if n.Given() {
-			add(name.V, compose.PlainWords(n.V))
+			add(name.V, c.own(n)...)
 		}
 	}
 	for _, cloth := range c.garment.Cloths {
 		if of := cloth.Cloth; of != nil && (of.Shrink.Along.V > 0 || of.Shrink.Across.V > 0) {
-			add(c.part(cloth.Part), c.t.say("remake.shrinks", "warp", c.percent(float64(of.Shrink.Along.V)), "weft", c.percent(float64(of.Shrink.Across.V))))
+			add(c.part(cloth.Part), document.Say(c.t.say("remake.shrinks", "warp", c.percent(float64(of.Shrink.Along.V)), "weft", c.percent(float64(of.Shrink.Across.V)))))
 		}
 	}
 	for i := range c.build.Pieces {
@@ -54,15 +51,15 @@ func (c *composer) fittedAs() {
 		if f.On.Given() {
 			head += ", " + c.day(f.On.V)
 		}
-		c.Say(document.As(document.Strong, head+"."), document.Say(" "+compose.PlainWords(f.Saw.V)))
+		c.Say(c.after(document.As(document.Strong, head+"."), f.Saw)...)
 		var list document.List
 		for i := range f.Change {
 			change := &f.Change[i]
-			says := c.changed(change)
+			says := []document.Inline{document.Say(c.changed(change))}
 			if change.Note.Given() {
-				says += " (" + compose.PlainWords(change.Note.V) + ")"
+				says = c.after(document.Say(says[0].Words+":"), change.Note)
 			}
-			list.Items = append(list.Items, document.Item{Phrase: c.Phrase(document.Say(says))})
+			list.Items = append(list.Items, document.Item{Phrase: c.Phrase(says...)})
 		}
 		if len(list.Items) > 0 {
 			c.Add(list)

@@ -43,7 +43,7 @@ func (c *composer) since() {
 }
 
 // wishes is a list of what the maker asks for.
-func (c *writer) wishes(word string, list []record.Text) {
+func (c *writer) wishes(word string, list []record.Spoken) {
 	if len(list) > 0 {
 		c.heading(word)
 		c.Add(c.points(list))

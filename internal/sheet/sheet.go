@@ -126,12 +126,12 @@ func Make(room *record.Room, tailor *derive.Tailor, cut *cutting.Cutting, faults
 	if c == nil {
 		return nil, fmt.Errorf("there is no list of words for %q; there are: %s", opt.Language, meant.List(Languages, "and"))
 	}
-	p := &Packet{Build: g.Build, Title: g.Build.Name.V, Language: c.t.code, Care: f.care, Content: f.content}
+	p := &Packet{Build: g.Build, Title: c.called(), Language: c.t.code, Care: f.care, Content: f.content}
 	wanted, err := wantedKinds(opt.For, v)
 	if err != nil {
 		return nil, err
 	}
-	p.Findings = f.findings(v, wanted, faults)
+	p.Findings = f.findings(v, wanted, c.t.code, faults)
 	if p.Refused() {
 		return p, nil
 	}
@@ -214,7 +214,7 @@ func declare[T opened](name string, onePage bool, open func(*vault) T, write fun
 		title, may := c.t.say("sheet."+name), open(v)
 		write(c, may)
 		return Sheet{Name: name, Bundle: readers[0].bundle(), Title: title, OnePage: onePage, MayShow: may.positions(), Document: document.Document{
-			Title: c.build.Name.V + ": " + title, Author: c.room.Workroom.Maker.Name.V, Language: c.t.code,
+			Title: c.says(c.called(), title), Author: c.room.Workroom.Maker.Name.V, Language: c.t.code,
 			Size: c.opt.Size, Blocks: c.Blocks, Card: c.Card, TextSize: c.textSize(), Footer: c.footer(title), Words: c.wording(), Printer: c.Printer,
 		}}
 	}}
@@ -233,7 +233,7 @@ func (c *composer) footer(title string) []string {
 	if c.Card != nil {
 		return nil
 	}
-	line := c.build.Name.V + " · " + title
+	line := c.called() + " · " + title
 	if m := c.room.Workroom.Maker; m.Name.Given() {
 		line += " · " + m.Name.V
 		if m.Contact.Given() {

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"hembook/internal/paper"
+	"hembook/internal/record"
 )
 
 // wordFindings say what the sheet's language lacks.
@@ -13,11 +14,27 @@ func (c *composer) wordFindings() []Finding {
 	if lacks := c.t.missing(); len(lacks) > 0 {
 		out = append(out, Finding{About: "words", At: c.build.At, Text: "these fixed words are not in the list for " + c.t.code + " and stand in English, marked [en]: " + strings.Join(lacks, ", ")})
 	}
-	if own := c.room.Workroom.Language.Or("en"); own != c.t.code {
-		out = append(out, Finding{About: "words", At: c.build.At, Text: "the maker's own words stay in " + own + ": names of pieces and seams, how to put it on, notes", Hint: "tell the wearer, or have them put into " + c.t.code})
+	var own []string
+	for _, o := range c.ownOnSheets() {
+		if o.lacks(c.t.code) {
+			own = append(own, o.of)
+		}
+	}
+	hint := "tell the wearer what they mean"
+	if len(own) > 0 {
+		hint = "names stay as they are; write the rest in both, as wear: {en: [one, two], " + c.t.code + ": […, …]}"
+	}
+	if c.t.code != record.Tongues[0] {
+		own = append(own, "names of pieces and seams")
+	}
+	if len(own) > 0 {
+		out = append(out, Finding{About: "words", At: c.build.At, Text: "not " + inLanguage(c.t.code) + ": " + strings.Join(own, ", "), Hint: hint})
 	}
 	return out
 }
+
+// inLanguage says in which language something is: in German.
+func inLanguage(code string) string { return newTongue("en").say("tongue." + code) }
 
 // needsReason reports whether a reason the maker gave was needed: what it is
 // about would have been refused without it.
