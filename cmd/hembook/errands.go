@@ -8,6 +8,7 @@ import (
 
 	"hembook/internal/bench"
 	"hembook/internal/disk"
+	"hembook/internal/paperpiece"
 	"hembook/internal/press"
 	"hembook/internal/record/amend"
 )
@@ -51,7 +52,7 @@ func cleanUp(room string, errs io.Writer) {
 
 // namedLast reports whether a line is about what a record must name to be kept.
 func namedLast(line string) bool {
-	return bench.OfPhotograph(line) || strings.HasPrefix(line, outlineErrand)
+	return bench.OfPhotograph(line) || paperpiece.OfOutline(line)
 }
 
 // endErrand clears away what was left of one line, and reports whether that is done.
@@ -64,8 +65,8 @@ func endErrand(room, line string, errs io.Writer) bool {
 	if prefix, ok := strings.CutPrefix(line, previewErrand); ok {
 		return removeLeft(prefix) == nil
 	}
-	if line, ok := strings.CutPrefix(line, outlineErrand); ok {
-		return endOutlineErrand(room, line) == nil
+	if known, err := paperpiece.EndErrand(room, line); known {
+		return err == nil
 	}
 	if known, err := amend.EndErrand(room, line); known {
 		return err == nil

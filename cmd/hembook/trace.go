@@ -1,11 +1,8 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"io"
-	"io/fs"
-	"path"
 	"path/filepath"
 	"regexp"
 	"slices"
@@ -16,9 +13,8 @@ import (
 
 	"hembook/internal/disk"
 	"hembook/internal/measure"
+	"hembook/internal/paperpiece"
 	"hembook/internal/picture"
-	"hembook/internal/record"
-	"hembook/internal/record/amend"
 	"hembook/internal/tracing"
 	"hembook/internal/words"
 )
@@ -29,7 +25,7 @@ type traceJob struct {
 	out, errs io.Writer
 
 	into, line, allowance, picture string // flags
-	far, edges                     []string
+	far, edges, marks              []string
 }
 
 func newTrace(opt *options) *cobra.Command {
@@ -60,6 +56,7 @@ written into pattern/PIECE.svg of the garment, the piece into its record.`,
 	f.StringVar(&j.line, "line", "", "how `long` the line of 50 mm on your cards is, if the printer made it longer or shorter")
 	f.StringSliceVar(&j.edges, "edges", nil, "`names` of the edges, against the clock from the lower left")
 	f.StringVar(&j.allowance, "allowance", "", "how `wide` the allowances of the paper are: they are taken off, but at a fold")
+	f.StringSliceVar(&j.marks, "marks", nil, "what `lines` on the paper are, by their numbers: \"1: slit cuff, 2: no\"")
 	f.StringVar(&j.picture, "picture", "", "write what was seen, with the outline over it, as a PNG `file`")
 	return cmd
 }
@@ -70,8 +67,8 @@ func (j *traceJob) run(photos []string) error {
 	if !ok || build == "" || piece == "" {
 		return useErrorf("into which piece? --into BUILD#PIECE, as in --into supper#front")
 	}
-	if words.Slug(piece) == "" {
-		return useErrorf("--into %s: the piece needs a name of letters", j.into)
+	if err := paperpiece.CheckName(piece); err != nil {
+		return err
 	}
 	on, err := j.opt.openBuildAlone(build)
 	if err != nil {
@@ -87,8 +84,8 @@ func (j *traceJob) run(photos []string) error {
 			return err
 		}
 	}
-	home := pieceHome{room: on.room, file: on.file, piece: piece, svg: path.Join("pattern", words.Slug(piece)+".svg")}
-	if err := home.free(on.build); err != nil {
+	home := paperpiece.Home{Room: on.room, File: on.file, Piece: piece}
+	if err := home.Free(on.build); err != nil {
 		return err
 	}
 	pictures, err := readPictures(photos)
@@ -105,7 +102,10 @@ func (j *traceJob) run(photos []string) error {
 	if err := j.takeOff(traced, names); err != nil {
 		return err
 	}
-	if err := home.write(traced.SVG(piece, names)); err != nil {
+	if err := j.call(traced); err != nil {
+		return err
+	}
+	if err := home.Write(traced.SVG(piece, names)); err != nil {
 		return err
 	}
 	j.tell(traced, home, names)
@@ -125,6 +125,27 @@ func (j *traceJob) takeOff(t *tracing.Traced, names []tracing.EdgeName) error {
 		return useErrorf("--allowance %s: %s", j.allowance, err)
 	}
 	return t.TakeOff(wide.MM(), names)
+}
+
+// markForm is how a line on the paper is called: 3: slit cuff.
+var markForm = regexp.MustCompile(`^\s*(\d{1,3})\s*:\s*(.+?)\s*$`)
+
+// call says what lines on the paper are, as the maker says.
+func (j *traceJob) call(t *tracing.Traced) error {
+	for _, said := range j.marks {
+		m := markForm.FindStringSubmatch(said)
+		if m == nil {
+			return useErrorf("--marks %q: write the number of a line and what it is, as \"1: slit cuff\"", said)
+		}
+		k, _ := strconv.Atoi(m[1])
+		if k < 1 || k > len(t.Marks) {
+			return useErrorf("--marks %q: %s found on the paper", said, words.Count(len(t.Marks), "line"))
+		}
+		if err := t.Marks[k-1].Call(m[2]); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // mostPictures is how many photographs one piece may be traced from.
@@ -204,10 +225,10 @@ func edgeList(list []tracing.Length) string {
 }
 
 // tell says what was found and where it was written.
-func (j *traceJob) tell(t *tracing.Traced, home pieceHome, names []tracing.EdgeName) {
+func (j *traceJob) tell(t *tracing.Traced, home paperpiece.Home, names []tracing.EdgeName) {
 	wide, high := t.Size()
 	list := t.Named(names)
-	fmt.Fprintf(j.out, "%s: %.0f × %.0f mm, %s, from %s\n", home.piece, wide, high, words.Count(len(list), "edge"), words.Count(len(t.Cards), "card"))
+	fmt.Fprintf(j.out, "%s: %.0f × %.0f mm, %s, from %s\n", home.Piece, wide, high, words.Count(len(list), "edge"), words.Count(len(t.Cards), "card"))
 	longest := 0
 	for _, l := range list {
 		longest = max(longest, len(l.Name))
@@ -219,12 +240,13 @@ func (j *traceJob) tell(t *tracing.Traced, home pieceHome, names []tracing.EdgeN
 		}
 		fmt.Fprintf(j.out, "    %-*s  %6.1f mm, %s, seen within %.1f mm\n", longest, l.Name, l.MM, form, max(l.Off, 0.1))
 	}
-	fmt.Fprintf(j.out, "written: %s, and %s in %s\n", path.Join(home.folder(), home.svg), home.piece, home.file.Path)
+	j.tellMarks(t, list)
+	fmt.Fprintf(j.out, "written: %s, and %s in %s\n", home.FilePath(), home.Piece, home.File.Path)
 	for _, n := range t.Lifted {
 		fmt.Fprintf(j.errs, "card %d does not lie flat: it was left out\n", n)
 	}
 	if len(t.Notches) > 0 {
-		fmt.Fprintf(j.errs, "%s found: they are in the file\n", words.Count(len(t.Notches), "notch"))
+		fmt.Fprintf(j.errs, "notches found: %d; they are in the file\n", len(t.Notches))
 	}
 	if t.Even() && !slices.ContainsFunc(list, func(l tracing.Length) bool { return l.Fold }) {
 		fmt.Fprintf(j.errs, "both halves are alike within %.1f mm: folded in half, it can be drawn on the fold\n", t.Mirror)
@@ -234,79 +256,28 @@ func (j *traceJob) tell(t *tracing.Traced, home pieceHome, names []tracing.EdgeN
 	}
 }
 
-// A pieceHome is where a traced piece is written: a file beside the record, and a piece
-// in it.
-type pieceHome struct {
-	room  *record.Room
-	file  record.BuildFile
-	piece string
-	svg   string // of the garment's folder
-}
-
-func (h pieceHome) folder() string { return path.Dir(h.file.Path) }
-
-// free refuses to write over what is there.
-func (h pieceHome) free(b *record.Build) error {
-	for _, p := range b.Pieces {
-		if p.Name.V == h.piece && p.Formed() {
-			return useErrorf("%s has the piece %s already\n    take its form out of the record, or trace into another piece", h.file.Path, h.piece)
+// tellMarks says what is drawn on the paper: what was written of it, and what is asked.
+func (j *traceJob) tellMarks(t *tracing.Traced, list []tracing.Length) {
+	if len(t.Marks) > 0 {
+		fmt.Fprintf(j.out, "drawn on it:\n")
+	}
+	asked := 0
+	for i, m := range t.Marks {
+		said := "left out"
+		if m.Word != "" {
+			said = "written as " + m.Word
+		} else if asked == 0 {
+			asked = i + 1
+		}
+		fmt.Fprintf(j.out, "    %d  %s: %s\n", i+1, m.Said(list), said)
+	}
+	if asked > 0 && len(j.marks) == 0 {
+		fmt.Fprintf(j.errs, "say what a line is, if it belongs to the piece: --marks \"%d: slit NAME\", or line NAME, crease NAME\n", asked)
+	}
+	for _, m := range t.Marks {
+		if m.Is == tracing.Beside && j.allowance == "" {
+			fmt.Fprintf(j.errs, "a line runs %.0f mm inside %s: if it is the sewing line, trace again with --allowance %.0f\n", m.At, list[m.Edge].Name, m.At)
+			return
 		}
 	}
-	root, err := disk.OpenRoot(h.room.Dir)
-	if err != nil {
-		return err
-	}
-	defer root.Close()
-	if _, err := root.Lstat(path.Join(h.folder(), h.svg)); err == nil {
-		return useErrorf("%s is there already\n    delete it, or trace into another piece", path.Join(h.folder(), h.svg))
-	}
-	return nil
-}
-
-// outlineErrand begins the line of an errand while a piece's file is written and not yet
-// named in its record: the file, a tab, the record.
-const outlineErrand = "outline "
-
-// write writes the file, then the record; where the record cannot be written the file is
-// taken away again.
-func (h pieceHome) write(svg []byte) error {
-	root, err := disk.OpenRoot(h.room.Dir)
-	if err != nil {
-		return err
-	}
-	defer root.Close()
-	file := path.Join(h.folder(), h.svg)
-	if err := root.MkdirAll(path.Dir(file), 0o777); err != nil {
-		return fmt.Errorf("%s could not be made: %w", path.Dir(file), plainError(err))
-	}
-	defer disk.BeginErrand(h.room.Dir, outlineErrand+file+"\t"+h.file.Path).End()
-	if err := root.Keep(file, svg, 0o666); err != nil {
-		return fmt.Errorf("%s could not be written: %w", file, plainError(err))
-	}
-	rec := amend.File{Folder: h.room.Dir, Path: h.file.Path}
-	err = rec.Change(func(text []byte) ([]byte, error) {
-		return amend.Set(text, amend.At("pieces", h.piece, "outline"), amend.Words(h.svg+"#"+h.piece))
-	})
-	if err != nil {
-		return errors.Join(err, endOutlineErrand(h.room.Dir, file+"\t"+h.file.Path))
-	}
-	return nil
-}
-
-// endOutlineErrand removes the file of a piece that its record does not name.
-func endOutlineErrand(room, line string) error {
-	file, rec, _ := strings.Cut(line, "\t")
-	root, err := disk.OpenRoot(room)
-	if err != nil {
-		return err
-	}
-	defer root.Close()
-	text, err := root.ReadFile(rec)
-	if err != nil || strings.Contains(string(text), path.Join("pattern", path.Base(file))) {
-		return err
-	}
-	if err := root.Remove(file); err != nil && !errors.Is(err, fs.ErrNotExist) {
-		return err
-	}
-	return nil
 }

@@ -9,6 +9,7 @@ import (
 
 	"hembook/internal/derive"
 	"hembook/internal/fault"
+	"hembook/internal/paperpiece"
 	"hembook/internal/record"
 	"hembook/internal/tabletop"
 )
@@ -119,19 +120,19 @@ func TestTrace(t *testing.T) {
 // taken away again.
 func TestTraceWithoutARecordToWrite(t *testing.T) {
 	dir := t.TempDir()
-	home := pieceHome{file: record.BuildFile{Path: "content/builds/top/build.yaml"}, piece: "front", svg: "pattern/front.svg"}
+	home := paperpiece.Home{File: record.BuildFile{Path: "content/builds/top/build.yaml"}, Piece: "front"}
 	folder := filepath.Join(dir, "content/builds/top/pattern")
 	if err := os.MkdirAll(folder, 0o777); err != nil {
 		t.Fatal(err)
 	}
-	rec := filepath.Join(dir, home.file.Path)
+	rec := filepath.Join(dir, home.File.Path)
 	for text, stays := range map[string]bool{"name: Top\n": false, "pieces: {front: {outline: pattern/front.svg#front}}\n": true} {
 		for _, file := range []struct{ name, text string }{{rec, text}, {filepath.Join(folder, "front.svg"), "<svg/>"}} {
 			if err := os.WriteFile(file.name, []byte(file.text), 0o666); err != nil {
 				t.Fatal(err)
 			}
 		}
-		if !endErrand(dir, outlineErrand+"content/builds/top/pattern/front.svg\t"+home.file.Path, os.Stderr) {
+		if !endErrand(dir, "outline content/builds/top/pattern/front.svg\t"+home.File.Path, os.Stderr) {
 			t.Error("the errand does not end")
 		}
 		if _, err := os.Stat(filepath.Join(folder, "front.svg")); (err == nil) != stays {
