@@ -138,10 +138,10 @@ func (j *traceJob) call(t *tracing.Traced) error {
 			return useErrorf("--marks %q: write the number of a line and what it is, as \"1: slit cuff\"", said)
 		}
 		k, _ := strconv.Atoi(m[1])
-		if k < 1 || k > len(t.Marks) {
-			return useErrorf("--marks %q: %s found on the paper", said, words.Count(len(t.Marks), "line"))
+		if k < 1 || k > len(t.Drawn) {
+			return useErrorf("--marks %q: %s found on the paper", said, words.Count(len(t.Drawn), "line"))
 		}
-		if err := t.Marks[k-1].Call(m[2]); err != nil {
+		if err := t.Drawn[k-1].Call(m[2]); err != nil {
 			return err
 		}
 	}
@@ -258,11 +258,11 @@ func (j *traceJob) tell(t *tracing.Traced, home paperpiece.Home, names []tracing
 
 // tellMarks says what is drawn on the paper: what was written of it, and what is asked.
 func (j *traceJob) tellMarks(t *tracing.Traced, list []tracing.Length) {
-	if len(t.Marks) > 0 {
+	if len(t.Drawn) > 0 {
 		fmt.Fprintf(j.out, "drawn on it:\n")
 	}
 	asked := 0
-	for i, m := range t.Marks {
+	for i, m := range t.Drawn {
 		said := "left out"
 		if m.Word != "" {
 			said = "written as " + m.Word
@@ -274,7 +274,7 @@ func (j *traceJob) tellMarks(t *tracing.Traced, list []tracing.Length) {
 	if asked > 0 && len(j.marks) == 0 {
 		fmt.Fprintf(j.errs, "say what a line is, if it belongs to the piece: --marks \"%d: slit NAME\", or line NAME, crease NAME\n", asked)
 	}
-	for _, m := range t.Marks {
+	for _, m := range t.Drawn {
 		if m.Is == tracing.Beside && j.allowance == "" {
 			fmt.Fprintf(j.errs, "a line runs %.0f mm inside %s: if it is the sewing line, trace again with --allowance %.0f\n", m.At, list[m.Edge].Name, m.At)
 			return

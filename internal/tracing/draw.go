@@ -110,7 +110,7 @@ func (t *Traced) SVG(piece string, names []EdgeName) []byte {
 		in := shape.Point{X: at.X - notchLong*way.Y, Y: at.Y + notchLong*way.X}
 		d.Named(drawing.Notch, fmt.Sprintf("notch %d", i+1)).Lines(f, []shape.Point{at, in})
 	}
-	for _, m := range t.Marks {
+	for _, m := range t.Drawn {
 		if m.Word != "" {
 			t.drawMark(d, f, m)
 		}

@@ -13,30 +13,30 @@ import (
 	"hembook/internal/shape/trace"
 )
 
-// A Mark is what is drawn on the paper or cut into it, as far as it can be told.
-type Mark struct {
-	Is   MarkKind
+// A Drawn is what is drawn on the paper or cut into it, as far as it can be told.
+type Drawn struct {
+	Is   DrawnKind
 	Edge int           // which edge from corner to corner it begins at, or runs beside; -1 for none
 	At   float64       // how far along that edge it begins, in millimetres; of a dart its middle, of a line beside an edge how far inside that
 	Line []shape.Point // from end to end; of a dart from leg to point to leg
 	Word string        // what it is called in the pattern file, as "dart 1" or "slit cuff"; "" where it is left out
 }
 
-// A MarkKind is what a mark is.
-type MarkKind uint8
+// A DrawnKind is what a mark is.
+type DrawnKind uint8
 
 // The kinds of mark. Dart, Grain and Cut are told by the program; a line may be anything.
 const (
-	Dart     MarkKind = iota // two lines from one edge to a point
-	Grain                    // the longest line that no edge meets
-	Cut                      // a line lighter than the paper: the table seen through a slit
-	FromEdge                 // a line from an edge inwards: a slit, or drawn
-	Inner                    // any other line
-	Beside                   // a line that runs along inside an edge
+	Dart     DrawnKind = iota // two lines from one edge to a point
+	Grain                     // the longest line that no edge meets
+	Cut                       // a line lighter than the paper: the table seen through a slit
+	FromEdge                  // a line from an edge inwards: a slit, or drawn
+	Inner                     // any other line
+	Beside                    // a line that runs along inside an edge
 )
 
 // Long is how long a mark is, in millimetres; a dart from the middle of its mouth.
-func (m Mark) Long() float64 {
+func (m Drawn) Long() float64 {
 	if m.Is == Dart {
 		a, b := m.Line[0], m.Line[2]
 		return apart(m.Line[1], shape.Point{X: (a.X + b.X) / 2, Y: (a.Y + b.Y) / 2})
@@ -45,10 +45,10 @@ func (m Mark) Long() float64 {
 }
 
 // Wide is how wide the mouth of a dart is, in millimetres.
-func (m Mark) Wide() float64 { return apart(m.Line[0], m.Line[len(m.Line)-1]) }
+func (m Drawn) Wide() float64 { return apart(m.Line[0], m.Line[len(m.Line)-1]) }
 
 // Said is what a mark is in words, with the edges' names.
-func (m Mark) Said(edges []Length) string {
+func (m Drawn) Said(edges []Length) string {
 	of := ""
 	if m.Edge >= 0 && m.Edge < len(edges) {
 		of = edges[m.Edge].Name
@@ -90,12 +90,12 @@ type inked struct {
 }
 
 // marks tells what the strokes on the paper are.
-func (t *Traced) marks(strokes []Stroke) (out []Mark) {
+func (t *Traced) marks(strokes []Stroke) (out []Drawn) {
 	lines := t.edgeLines()
 	var left []inked
 	for _, s := range strokes {
 		if edge, inside, ok := beside(s, lines); ok {
-			out = append(out, Mark{Is: Beside, Edge: edge, At: inside, Line: []shape.Point{s.From, s.To}})
+			out = append(out, Drawn{Is: Beside, Edge: edge, At: inside, Line: []shape.Point{s.From, s.To}})
 			continue
 		}
 		left = append(left, meeting(s, lines))
@@ -103,7 +103,7 @@ func (t *Traced) marks(strokes []Stroke) (out []Mark) {
 	darts, left := pairs(left)
 	out = append(out, darts...)
 	out = append(out, t.singles(left)...)
-	slices.SortStableFunc(out, func(a, b Mark) int {
+	slices.SortStableFunc(out, func(a, b Drawn) int {
 		return cmp.Or(cmp.Compare(a.Is, b.Is), cmp.Compare(a.Edge, b.Edge), cmp.Compare(a.At, b.At))
 	})
 	darted := 0
@@ -127,7 +127,7 @@ var roles = map[trace.Role]drawing.Meaning{trace.DartLine: drawing.DartLeg, trac
 
 // Call says what a mark is, in the words of a pattern file: "slit cuff", "line pocket",
 // "grain"; "no" leaves it out.
-func (m *Mark) Call(words string) error {
+func (m *Drawn) Call(words string) error {
 	if words == "no" {
 		m.Word = ""
 		return nil
@@ -147,7 +147,7 @@ func (m *Mark) Call(words string) error {
 }
 
 // drawMark draws a mark into the drawing of the piece, each end that meets an edge on it.
-func (t *Traced) drawMark(d *drawing.Drawing, f drawing.Frame, m Mark) {
+func (t *Traced) drawMark(d *drawing.Drawing, f drawing.Frame, m Drawn) {
 	line, lines := slices.Clone(m.Line), t.edgeLines()
 	onto := func(end, from shape.Point) shape.Point {
 		best, at := math.Inf(1), end
@@ -226,7 +226,7 @@ func meeting(s Stroke, lines []shape.Line) inked {
 }
 
 // pairs makes darts of two lines each that begin at one edge and meet inside.
-func pairs(all []inked) (darts []Mark, left []inked) {
+func pairs(all []inked) (darts []Drawn, left []inked) {
 	type pair struct {
 		a, b  int
 		point shape.Point
@@ -252,10 +252,10 @@ func pairs(all []inked) (darts []Mark, left []inked) {
 		if v < u {
 			a, b = b, a
 		}
-		darts = append(darts, Mark{Is: Dart, Edge: edge, At: (u + v) / 2, Line: []shape.Point{a, m.point, b}})
+		darts = append(darts, Drawn{Is: Dart, Edge: edge, At: (u + v) / 2, Line: []shape.Point{a, m.point, b}})
 	}
 	for i, s := range all {
-		if !taken[i] && !slices.ContainsFunc(darts, func(d Mark) bool { return meltsInto(s, d) }) {
+		if !taken[i] && !slices.ContainsFunc(darts, func(d Drawn) bool { return meltsInto(s, d) }) {
 			left = append(left, s)
 		}
 	}
@@ -312,13 +312,13 @@ func pointReach(a, point, b shape.Point) float64 {
 
 // meltsInto reports whether a line is what is seen at the point of a dart, where its legs
 // are one.
-func meltsInto(s inked, dart Mark) bool {
+func meltsInto(s inked, dart Drawn) bool {
 	reach := pointReach(dart.Line[0], dart.Line[1], dart.Line[2]) + meetsPoint
 	return apart(s.From, dart.Line[1]) < reach && apart(s.To, dart.Line[1]) < reach
 }
 
 // singles tells what lines are that are no dart.
-func (t *Traced) singles(all []inked) (out []Mark) {
+func (t *Traced) singles(all []inked) (out []Drawn) {
 	wide, high := t.Size()
 	grain, long := -1, max(leastGrain, grainShare*max(wide, high))
 	for i, s := range all {
@@ -327,7 +327,7 @@ func (t *Traced) singles(all []inked) (out []Mark) {
 		}
 	}
 	for i, s := range all {
-		m := Mark{Is: Inner, Edge: -1, Line: []shape.Point{s.From, s.To}}
+		m := Drawn{Is: Inner, Edge: -1, Line: []shape.Point{s.From, s.To}}
 		_, edge, at := outerEnd(s)
 		switch {
 		case i == grain:

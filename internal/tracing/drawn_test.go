@@ -29,17 +29,17 @@ func TestDrawnOnThePaper(t *testing.T) {
 	}
 	j := judge(t, got, s, truth)
 	want := []struct {
-		is   MarkKind
+		is   DrawnKind
 		line []shape.Point
 	}{{Dart, []shape.Point{a, point, b}}, {Grain, s.Lines[1]}, {FromEdge, s.Lines[2]}, {Inner, s.Lines[3]}, {Beside, nil}}
-	for _, m := range got.Marks {
+	for _, m := range got.Drawn {
 		t.Logf("%d on edge %d at %.1f, %.1f long: %v", m.Is, m.Edge, m.At, m.Long(), m.Line)
 	}
-	if len(got.Marks) != len(want) {
-		t.Fatalf("%d marks are found, %d are drawn", len(got.Marks), len(want))
+	if len(got.Drawn) != len(want) {
+		t.Fatalf("%d marks are found, %d are drawn", len(got.Drawn), len(want))
 	}
 	for i, w := range want {
-		m := got.Marks[i]
+		m := got.Drawn[i]
 		if m.Is != w.is {
 			t.Errorf("mark %d is told to be %d, not %d", i, m.Is, w.is)
 			continue
@@ -77,8 +77,8 @@ func TestCleanPaperHasNoMarks(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if len(got.Marks) > 0 {
-			t.Errorf("scene %d: %v", seed, got.Marks)
+		if len(got.Drawn) > 0 {
+			t.Errorf("scene %d: %v", seed, got.Drawn)
 		}
 	}
 }

@@ -40,7 +40,7 @@ type Traced struct {
 	Seen    []shape.Point // the rim of the paper as it was seen, about every millimetre
 	Edges   []Seen        // of each edge of the outline
 	Notches []Notch
-	Marks   []Mark  // drawn on the paper, in the order they are told
+	Drawn   []Drawn // drawn on the paper, in the order they are told
 	Cards   []int   // that were used
 	Lifted  []int   // cards that do not lie flat and were left out
 	Scale   float64 // how large the cards are for what they should be
@@ -108,7 +108,7 @@ func Trace(pictures []Picture, opt Options) (*Traced, error) {
 	}
 	rim := piece.sharpen(shots)
 	t.outline(rim, shots[0].view)
-	t.Marks = t.marks(t.ink(shots[0]))
+	t.Drawn = t.marks(t.ink(shots[0]))
 	return t, nil
 }
 
