@@ -5,6 +5,7 @@ import (
 
 	"hembook/internal/document"
 	"hembook/internal/figure"
+	"hembook/internal/garment"
 	"hembook/internal/notebook"
 )
 
@@ -162,9 +163,29 @@ func (p *finding) sewn() {
 				one.Answers = append(one.Answers, Answer{"time", joined(took, beside)})
 			}
 		}
-		one.Text = sentences(joined(m.kind.Title, length), joined(step, took, beside), m.note)
+		set, says := p.settingOf(m)
+		if set.Needle != "" {
+			one.Answers = append(one.Answers, Answer{"needle", set.Needle})
+		}
+		if long := stitchWords(&set); long != "" {
+			one.Answers = append(one.Answers, Answer{"stitch", long})
+		}
+		one.Text = sentences(joined(m.kind.Title, length), says, joined(step, took, beside), m.note)
 		p.all = append(p.all, one)
 	}
+}
+
+// settingOf is how the machine is set for a seam or finish, and that in words.
+func (p *finding) settingOf(m *madeThing) (garment.Setting, string) {
+	for i := range p.page.Machine {
+		set := &p.page.Machine[i]
+		for _, of := range set.For {
+			if of.Name == m.Name && of.Beside == "" {
+				return set.Setting, joined(settingWords(&set.Setting), set.Thread)
+			}
+		}
+	}
+	return garment.Setting{}, ""
 }
 
 // tookWords say how long a step took and what was planned.
@@ -205,7 +226,11 @@ func (p *finding) notions() {
 	}
 	for i := range p.page.Machine {
 		m := &p.page.Machine[i]
-		list = append(list, joined(m.Needle, m.Foot, m.Tension))
+		names := make([]string, len(m.For))
+		for k := range names {
+			names[k] = m.For[k].Name
+		}
+		list = append(list, joined(settingWords(&m.Setting), m.Thread, strings.Join(names, ", ")))
 	}
 	if text := sentences(list...); text != "" {
 		p.all = append(p.all, Findable{Anchor: "notions", Kind: "notions", Title: "Notions, thread and machine", Text: text})

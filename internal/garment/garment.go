@@ -166,7 +166,6 @@ type Seam struct {
 	Crossed  figure.Figure    // plies on each other where it runs over another seam, the most; not set where it crosses none
 	Over     string           // the seam that it runs over there
 	Meets    bool             // within tolerance
-	Set      Setting          // how the machine is set for it; where no row of it is sewn by machine, empty
 	met      Check            // its sides held against each other
 	Strips   []StripNeed
 
@@ -231,7 +230,6 @@ type Finish struct {
 	Total  figure.Figure // length of all its edges, all occurrences
 	Takes  figure.Figure // allowance it needs
 	Width  figure.Figure // finished width
-	Set    Setting       // how the machine is set for it, as of a seam
 	Strips []StripNeed
 	Drawn  figure.Figure // length of its elastic or ribbing ÷ length of the edge; not set where nothing draws it in
 

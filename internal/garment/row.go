@@ -1,6 +1,8 @@
 package garment
 
 import (
+	"slices"
+
 	"hembook/internal/figure"
 	"hembook/internal/record"
 	"hembook/internal/trade"
@@ -36,6 +38,7 @@ type Row struct {
 	Thread    string // which thread of the build; "" where the record names none
 	Beside    string // what is done, of rows beside a seam or inside a finished edge: trade.Topstitch, trade.EdgeStitch; "" of others
 	Length    *figure.Figure
+	Set       Setting // how the machine is set for it; of what is sewn by hand or taken out again, empty
 
 	set    *record.Setting // its own, of rows beside a seam
 	steps  []int           // of the order of work, that sew it, in the record's order
@@ -54,6 +57,16 @@ type Row struct {
 type ply struct {
 	piece *Piece
 	strip string
+}
+
+// Pieces are those whose cloth the needle passes, each once.
+func (r *Row) Pieces() (out []*Piece) {
+	for _, p := range r.plies {
+		if p.piece != nil && !slices.Contains(out, p.piece) {
+			out = append(out, p.piece)
+		}
+	}
+	return out
 }
 
 // Do is what is done in it, in the words of its pass, lengths written by length.

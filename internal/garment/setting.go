@@ -22,7 +22,8 @@ func (s Setting) Clone() Setting {
 	return Setting{strings.Clone(s.Needle), strings.Clone(s.Tension), strings.Clone(s.Foot), s.StitchLength}
 }
 
-func settingOf(r *record.Setting) Setting {
+// SettingOf is how a record says that the machine is set.
+func SettingOf(r *record.Setting) Setting {
 	return Setting{r.Needle.V, r.Tension.V, r.Foot.V, r.StitchLength.V}
 }
 
@@ -79,69 +80,62 @@ func (w *stitching) machineSets() []MachineSet {
 		if r.Rows == 0 || r.Temporary || r.Hand {
 			continue
 		}
-		set := w.settingOfRow(r)
+		r.Set = w.settingOfRow(r)
 		name := r.Of
 		if r.Kind == DartRow || r.Kind == PleatRow {
 			name = string(r.Kind)
 		}
-		add(set, r.Thread, SetFor{name, r.Beside})
+		add(r.Set, r.Thread, SetFor{name, r.Beside})
 	}
 	for i := range w.work {
 		if !sews[i] {
-			add(settingOf(&w.work[i].Setting), "", SetFor{Name: w.work[i].Do.V})
+			add(SettingOf(&w.work[i].Setting), "", SetFor{Name: w.work[i].Do.V})
 		}
 	}
 	for _, t := range w.threads {
 		if !slices.ContainsFunc(out, func(m MachineSet) bool { return m.Thread == t.Name.V }) {
-			add(settingOf(&t.V.Setting), t.Name.V, SetFor{})
+			add(SettingOf(&t.V.Setting), t.Name.V, SetFor{})
 		}
 	}
 	return out
 }
 
-// settingOfRow is how the machine is set for a row, as far as anything says it; of a
-// seam or finish it is noted with it.
+// settingOfRow is how the machine is set for a row, as far as anything says it.
 func (w *stitching) settingOfRow(r *Row) Setting {
-	own, note := w.ownSetting(r)
+	own := w.ownSetting(r)
 	for _, k := range r.steps {
-		own = own.or(settingOf(&w.work[k].Setting))
+		own = own.or(SettingOf(&w.work[k].Setting))
 	}
 	thread, _ := w.threads.Get(r.Thread)
-	own = own.or(settingOf(&thread.Setting))
-	if note != nil {
-		*note = own
-	}
-	return own
+	return own.or(SettingOf(&thread.Setting))
 }
 
 // setBeside is how the machine is set for rows beside a seam or finish by what they say
 // themselves, and, sewn with its thread, by what it says.
 func (w *stitching) setBeside(r *Row) Setting {
-	own := settingOf(r.set)
+	own := SettingOf(r.set)
 	for i := range w.g.Rows {
 		if o := &w.g.Rows[i]; o.Kind == r.Kind && o.Of == r.Of && o.set == nil && o.Thread == r.Thread {
-			of, _ := w.ownSetting(o)
-			return own.or(of)
+			return own.or(w.ownSetting(o))
 		}
 	}
 	return own
 }
 
-// ownSetting is what the seam or finish of a row says itself, and where its whole
-// setting is noted; nil for other rows.
-func (w *stitching) ownSetting(r *Row) (own Setting, note *Setting) {
+// ownSetting is what the seam or finish of a row says itself.
+func (w *stitching) ownSetting(r *Row) Setting {
 	if r.set != nil {
-		return w.setBeside(r), nil
+		return w.setBeside(r)
 	}
 	switch r.Kind {
 	case SeamRow:
 		if i := slices.IndexFunc(w.g.Seams, func(s *Seam) bool { return s.Name == r.Of }); i >= 0 {
-			return settingOf(&w.g.Seams[i].Record.Setting), &w.g.Seams[i].Set
+			return SettingOf(&w.g.Seams[i].Record.Setting)
 		}
 	case FinishRow:
 		if i := slices.IndexFunc(w.g.Finishes, func(f *Finish) bool { return f.Name == r.Of }); i >= 0 {
-			return settingOf(&w.g.Finishes[i].Record.Setting), &w.g.Finishes[i].Set
+			return SettingOf(&w.g.Finishes[i].Record.Setting)
 		}
 	}
-	return Setting{}, nil
+	return Setting{}
 }

@@ -30,6 +30,7 @@ type BuildLine struct {
 	Share      figure.Figure    // of it that is allowance
 	Cloths     []ClothShare
 	Techniques []TechniqueShare
+	Set        []SetOn // how the machine was set for what was sewn
 }
 
 // A ClothShare is what a build took of a cloth.
@@ -48,13 +49,6 @@ type TechniqueShare struct {
 	Metres  float64             // of seam sewn with it
 	Minutes float64             // clocked
 	Rates   []order.Observation // steps that were clocked, measured and finished
-	Set     []SetOn             // how the machine was set for it
-}
-
-// A SetOn is how a machine was set for some cloths that were sewn together.
-type SetOn struct {
-	garment.Setting
-	Cloths []string // slugs
 }
 
 // Year is the year a build began, 0 where that is not known.
@@ -88,7 +82,13 @@ func (b *Book) BuildLine(i int, g *derive.Garment) *BuildLine {
 	if end := s.Ended; end != (record.Day{}) && end.Time().After(s.Touched) {
 		s.Touched = end.Time()
 	}
+	s.Set = b.settings(g)
 	s.Techniques = techniqueShares(g)
+	for i := range s.Set {
+		if t := &s.Set[i]; t.Technique != "" {
+			s.technique(t.Technique).addCloths(t.Cloths)
+		}
+	}
 	return s
 }
 
@@ -111,32 +111,28 @@ func leanSum(f figure.Figure) figure.Figure {
 	return out
 }
 
+// technique is what a build did with a technique, begun where nothing is noted yet.
+func (s *BuildLine) technique(slug string) *TechniqueShare {
+	i := slices.IndexFunc(s.Techniques, func(t TechniqueShare) bool { return t.Slug == slug })
+	if i < 0 {
+		i, s.Techniques = len(s.Techniques), append(s.Techniques, TechniqueShare{Slug: slug})
+	}
+	return &s.Techniques[i]
+}
+
 // techniqueShares gathers what a build did with each technique it names.
 func techniqueShares(g *derive.Garment) []TechniqueShare {
-	var out []TechniqueShare
-	get := func(slug string) *TechniqueShare {
-		for i := range out {
-			if out[i].Slug == slug {
-				return &out[i]
-			}
-		}
-		out = append(out, TechniqueShare{Slug: slug})
-		return &out[len(out)-1]
-	}
-	sewn := map[string][]string{} // seam or finish → cloths
+	var line BuildLine
+	get := line.technique
+	sewn := clothsSewn(g)
 	for _, s := range g.Seams {
-		sewn[s.Name] = clothsOf(s.Sides[0].Edges, clothsOf(s.Sides[1].Edges, nil, g), g)
-		for i := range s.Plies {
-			sewn[s.Name] = clothsOf(s.Plies[i].Edges, sewn[s.Name], g)
-		}
 		if s.Record != nil && s.Record.Technique.Given() {
-			get(s.Record.Technique.V).addSewn(sewn[s.Name], s.Set)
+			get(s.Record.Technique.V).addCloths(sewn[s.Name])
 		}
 	}
 	for _, f := range g.Finishes {
-		sewn[f.Name] = clothsOf(f.Edges, nil, g)
 		if f.Record != nil && f.Record.Technique.Given() {
-			get(f.Record.Technique.V).addSewn(sewn[f.Name], f.Set)
+			get(f.Record.Technique.V).addCloths(sewn[f.Name])
 		}
 	}
 	for _, st := range g.Steps {
@@ -149,20 +145,40 @@ func techniqueShares(g *derive.Garment) []TechniqueShare {
 		t := get(o.Technique)
 		t.Rates = append(t.Rates, o)
 	}
-	return out
+	return line.Techniques
+}
+
+// clothsSewn are the slugs of the cloths in every seam and finish, by its name.
+func clothsSewn(g *derive.Garment) map[string][]string {
+	sewn := map[string][]string{}
+	for _, s := range g.Seams {
+		sewn[s.Name] = clothsOf(s.Sides[0].Edges, clothsOf(s.Sides[1].Edges, nil, g), g)
+		for i := range s.Plies {
+			sewn[s.Name] = clothsOf(s.Plies[i].Edges, sewn[s.Name], g)
+		}
+	}
+	for _, f := range g.Finishes {
+		sewn[f.Name] = clothsOf(f.Edges, nil, g)
+	}
+	return sewn
 }
 
 // clothsOf adds the slugs of the cloths that edges are cut in.
 func clothsOf(edges []garment.EdgeUse, to []string, g *derive.Garment) []string {
 	for _, e := range edges {
-		if e.Piece == nil {
-			continue
+		if e.Piece != nil {
+			to = clothsOfPiece(e.Piece, to, g)
 		}
-		for _, part := range e.Piece.Of {
-			for _, c := range g.Cloths {
-				if c.Part == part && c.Cloth != nil && !slices.Contains(to, c.Cloth.Slug) {
-					to = append(to, c.Cloth.Slug)
-				}
+	}
+	return to
+}
+
+// clothsOfPiece adds the slugs of the cloths that a piece is cut in.
+func clothsOfPiece(p *garment.Piece, to []string, g *derive.Garment) []string {
+	for _, part := range p.Of {
+		for _, c := range g.Cloths {
+			if c.Part == part && c.Cloth != nil && !slices.Contains(to, c.Cloth.Slug) {
+				to = append(to, c.Cloth.Slug)
 			}
 		}
 	}
@@ -174,18 +190,6 @@ func (t *TechniqueShare) addCloths(slugs []string) {
 		if !slices.Contains(t.Cloths, s) {
 			t.Cloths = append(t.Cloths, s)
 		}
-	}
-}
-
-// addSewn notes what was sewn with a technique, and how the machine was set for it.
-func (t *TechniqueShare) addSewn(cloths []string, set garment.Setting) {
-	t.addCloths(cloths)
-	if !set.Given() {
-		return
-	}
-	same := func(o SetOn) bool { return o.Setting == set && slices.Equal(o.Cloths, cloths) }
-	if !slices.ContainsFunc(t.Set, same) {
-		t.Set = append(t.Set, SetOn{set.Clone(), slices.Clone(cloths)})
 	}
 }
 

@@ -28,6 +28,7 @@ type ClothPage struct {
 	Builds    []ClothBuild
 	Cut       figure.Figure // area cut from it by all builds
 	Technique []Link        // used on it
+	Worked    []Worked      // how the machine was set for what was sewn of it, latest build first
 }
 
 // A Fact is something known with its name.
@@ -105,6 +106,7 @@ func (s *Gathered) Cloth(c *record.Cloth) *ClothPage {
 		p.Ledger.reserve(c.Slug, p.Builds, s.book.Style)
 	}
 	p.Technique = sortedLinks(techniques)
+	p.Worked = s.worked(s.cloths[c.Slug], func(o *SetOn) bool { return slices.Contains(o.Cloths, c.Slug) })
 	return p
 }
 

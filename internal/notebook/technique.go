@@ -33,13 +33,6 @@ type TechniquePage struct {
 	Worked   []Worked // how the machine was set, latest build first
 }
 
-// A Worked is how the machine was set for a technique in one build, and on which cloths.
-type Worked struct {
-	garment.Setting
-	Build  Link
-	Cloths []Link
-}
-
 // Defers is what every caution of the trade's tables defers to.
 var Defers = func() string {
 	if all := trade.Cautions(); len(all) > 0 {
@@ -187,15 +180,13 @@ func (s *Gathered) gatherTechnique(p *TechniquePage, slug string, link Link) {
 		metres.add(sum.Name, share.Metres)
 		minutes.add(sum.Name, share.Minutes)
 		observed = append(observed, share.Rates...)
-		for _, set := range share.Set {
-			p.Worked = append(p.Worked, Worked{set.Setting, sum.Link, s.clothLinks(set.Cloths)})
-		}
 		for _, c := range share.Cloths {
 			if !slices.Contains(cloths, c) {
 				cloths = append(cloths, c)
 			}
 		}
 	}
+	p.Worked = s.worked(s.techniques[slug], func(o *SetOn) bool { return o.Technique == slug })
 	p.Cloths = s.clothLinks(cloths)
 	slices.SortFunc(p.Cloths, byName)
 	p.Rates = spreads(s.book.Style, link, observed)

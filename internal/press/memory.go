@@ -15,6 +15,7 @@ import (
 	"hembook/internal/proof"
 	"hembook/internal/prose"
 	"hembook/internal/record"
+	"hembook/internal/trade"
 )
 
 // A Memory is what one press of a workroom leaves behind for the next one to
@@ -180,6 +181,7 @@ func (l *imprint) rest(g *derive.Garment, c *cutting.Cutting) {
 			l.asks = append(l.asks, s.Technique.V)
 		}
 	}
+	l.steps = append(l.steps, trade.Topstitch, trade.EdgeStitch)
 	slices.Sort(l.types)
 	l.types = slices.Compact(l.types)
 	l.wearer = b.Wearer

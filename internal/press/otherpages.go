@@ -104,6 +104,7 @@ type ClothView struct {
 	Ledger   template.HTML
 	Remnants template.HTML
 	Builds   template.HTML
+	Settings template.HTML // how the machine was set, by what was sewn
 }
 
 func (p *printer) printCloth(c *notebook.ClothPage) error {
@@ -125,6 +126,7 @@ func (p *printer) printCloth(c *notebook.ClothPage) error {
 	v.Ledger = p.made("", func(d *compose.Draft) { compose.Ledger(d, c.Ledger) })
 	v.Remnants = p.made("", func(d *compose.Draft) { compose.Remnants(d, c) })
 	v.Builds = p.made("", func(d *compose.Draft) { compose.ClothBuilds(d, c) })
+	v.Settings = p.made("", func(d *compose.Draft) { compose.ClothSettings(d, c) })
 	return p.print("cloth", v)
 }
 

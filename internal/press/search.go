@@ -44,10 +44,10 @@ func (r *pressing) search(p *printer, shelf *notebook.Gathered, techniques []*no
 		texts[r.book.BuildAddress(i)] = l.found
 	}
 	for _, t := range techniques {
-		texts[t.Address] = foundInText(t.Address, t.When, t.Body)
+		texts[t.Address] = foundInText(t.Address, t.When, t.Body).withSettings(t.Head, t.Worked, compose.ClothsOf)
 	}
 	for _, c := range cloths {
-		texts[c.Address] = foundInText(c.Address, "", c.About)
+		texts[c.Address] = foundInText(c.Address, "", c.About).withSettings(c.Head, c.Worked, compose.TechniqueOf)
 	}
 	for _, t := range r.book.TextPages() {
 		texts[t.Address] = foundInText(t.Address, "", t.Body)
@@ -132,6 +132,15 @@ func foundInText(page notebook.Address, before string, body notebook.Passage) fo
 			continue
 		}
 		f.parts = append(f.parts, findable{compose.Findable{Kind: "section", Title: s.Heading, Text: s.Text}, page + notebook.Address("#"+s.ID)})
+	}
+	return f
+}
+
+// withSettings adds to what is found of a technique or cloth how the machine was set.
+func (f found) withSettings(page notebook.Head, worked []notebook.Worked, by func(*notebook.Worked) string) found {
+	if len(worked) > 0 {
+		one := compose.SettingsFound(page.Heading, worked, by)
+		f.parts = append(f.parts, findable{one, page.Address + notebook.Address("#"+one.Anchor)})
 	}
 	return f
 }

@@ -13,7 +13,7 @@ import "slices"
 //     that ask are then not looked for.
 
 // Questions are what can be asked for.
-var Questions = []string{"time", "length", "cloth", "size", "weight", "cost", "care"}
+var Questions = []string{"time", "length", "cloth", "size", "weight", "cost", "care", "needle", "stitch"}
 
 // asksFor is the term that stands for all documents that answer a question. No
 // text has such a word.

@@ -462,6 +462,7 @@ var askingFor = [][]string{
 	{"length", "how", "long"}, {"size", "how", "wide|big|large"}, {"size", "what|which", "size"},
 	{"cloth", "how", "much|many", "cloth|fabric|material|metre|meter|yard|yardage"}, {"cloth", "wie", "viel", "stoff"},
 	{"weight", "how", "heavy"}, {"weight", "how|what", "much", "weigh|weight"}, {"cost", "how|what", "much", "cost"},
+	{"needle", "what|which", "needle"}, {"stitch", "stitch", "length"},
 	{"care", "can|how|may", "be|to", "washed|wash|ironed|iron|bleached|cleaned|laundered"},
 }
 
@@ -477,7 +478,7 @@ func questionOf(typed []word) (to string, rest []int) {
 				continue
 			}
 			next++
-			used[i] = !slices.Contains(strings.Split("washed wash ironed iron bleached cleaned laundered", " "), w.raw)
+			used[i] = !slices.Contains(strings.Split("needle stitch washed wash ironed iron bleached cleaned laundered", " "), w.raw)
 		}
 		if next < len(q) {
 			continue
