@@ -57,7 +57,7 @@ func TestTabInBash(t *testing.T) {
 	}{
 		{"tal", "tally", "lay"},
 		{"tally/har", "harvest-supper-dress", "plum-bias-slip"},
-		{"tally/harvest-supper-dress/ove", "overlay", "front"},
+		{"tally/harvest-supper-dress/bo", "boning", "front"},
 		{"tally/harvest-supper-dress/se", "seam", "front"},
 		{"tally/harvest-supper-dress/--upward/front.s", "front.side", "back.side"},
 		{"tally/harvest-supper-dress/--round/", "0", ""},
@@ -65,7 +65,7 @@ func TestTabInBash(t *testing.T) {
 		{"pattern/tollkeepers-waistcoat/--piece/front", "front facing", "back"},
 		{"pattern/tollkeepers-waistcoat/--piece/front\\ f", "front\\ facing", "back"},
 		{"pattern/tollkeepers-waistcoat/--paper/l", "letter", "a4"},
-		{"lay/harvest-supper-dress/--cloth/o", "overlay", "shell"},
+		{"lay/harvest-supper-dress/--cloth/l", "lining", "shell"},
 		{"lay/harvest-supper-dress/--keep", "--keep-remnants", "--cloth"},
 		{"jot/plum-bias-slip/--did/sew-the-r", "sew-the-right-side", "hang-the-pieces"},
 		{"clock/on/plum-bias-slip/roll", "roll-the-hem-by-hand", "fit"},
