@@ -21,6 +21,13 @@ type IndexEntry struct {
 	Manual     bool     // it tells how the program is used: others come before it
 }
 
+// Same reports whether two entries say the same.
+func (e *IndexEntry) Same(other *IndexEntry) bool {
+	return e.Address == other.Address && e.Kind == other.Kind && e.Title == other.Title && e.Lead == other.Lead && e.Garment == other.Garment &&
+		e.Year == other.Year && e.Manual == other.Manual && slices.Equal(e.Names, other.Names) && slices.Equal(e.Cloths, other.Cloths) &&
+		slices.Equal(e.Techniques, other.Techniques)
+}
+
 // Entries lists every page that a search may find, builds latest first, then
 // techniques, cloths, terms and the maker's other pages in their order.
 func (s *Gathered) Entries(techniques []*TechniquePage, cloths []*ClothPage) []IndexEntry {

@@ -59,10 +59,8 @@ func (r *pressing) prove(ctx context.Context) error {
 	}); err != nil {
 		return err
 	}
-	if x := r.now.index; x != nil && (all || x != r.before.index) { // what the files of the search hold is packed
-		for i := range x.docs {
-			look(notebook.Address(x.docs[i].Address), wordsOf(&x.docs[i]))
-		}
+	if err := r.proveIndex(ctx, all, look); err != nil {
+		return err
 	}
 	r.now.proved = secrets
 	r.stop(r.told(secrets, found))

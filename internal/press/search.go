@@ -2,7 +2,9 @@ package press
 
 import (
 	"bytes"
+	"context"
 	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -39,65 +41,127 @@ type SearchView struct {
 
 // search writes the index of all pages and the page that asks it.
 func (r *pressing) search(p *printer, shelf *notebook.Gathered, techniques []*notebook.TechniquePage, cloths []*notebook.ClothPage) error {
-	texts := map[notebook.Address]found{}
+	was := r.before.index
+	if was == nil {
+		was = &index{}
+	}
+	is := &index{texts: map[notebook.Address]*readText{}, pages: map[notebook.Address]*findables{}}
+	told := make(map[notebook.Address]*found, len(r.builds))
 	for i, l := range r.builds {
-		texts[r.book.BuildAddress(i)] = l.found
+		told[r.book.BuildAddress(i)] = &l.found
 	}
 	for _, t := range techniques {
-		texts[t.Address] = foundInText(t.Address, t.When, t.Body).withSettings(t.Head, t.Worked, compose.ClothsOf)
+		told[t.Address] = is.read(was, t.Address, t.When, t.Body).withSettings(t.Head, t.Worked, compose.ClothsOf)
 	}
 	for _, c := range cloths {
-		texts[c.Address] = foundInText(c.Address, "", c.About).withSettings(c.Head, c.Worked, compose.TechniqueOf)
+		told[c.Address] = is.read(was, c.Address, "", c.About).withSettings(c.Head, c.Worked, compose.TechniqueOf)
 	}
 	for _, t := range r.book.TextPages() {
-		texts[t.Address] = foundInText(t.Address, "", t.Body)
+		told[t.Address] = is.read(was, t.Address, "", t.Body)
 	}
 	entries := shelf.Entries(techniques, cloths)
-	var docs []search.Document
+	is.order = make([]*findables, len(entries))
 	for i := range entries {
-		docs = append(docs, documentsOf(&entries[i], texts[entries[i].Address])...)
+		is.order[i] = is.find(was, &entries[i], told[entries[i].Address])
 	}
-	index, err := r.index(docs)
+	is, err := r.index(was, is)
 	if err != nil {
 		return err
 	}
 	page := r.book.Search()
-	page.Stamp = index.stamp
+	page.Stamp = is.made.Stamp
 	return p.unless(page.Head, page, func() error { return p.printSearch(page) })
 }
 
 // An index is what is kept of a search index once it is written.
 type index struct {
-	docs  []search.Document
+	texts map[notebook.Address]*readText
+	pages map[notebook.Address]*findables
+	order []*findables // in the order of the index
 	files []notebook.Address
-	stamp string
 	made  *search.Index
 }
 
-// index writes the index of these documents; where they are those of before,
-// as it was.
-func (r *pressing) index(docs []search.Document) (*index, error) {
-	if was := r.before.index; was != nil && reflect.DeepEqual(was.docs, docs) {
-		r.now.index = was
-		return was, r.carryAll(was.files)
+// A readText is a text with what a search finds in it.
+type readText struct {
+	before string
+	body   []byte
+	found  found
+}
+
+// A findables is a page with its parts as the search reads them, and what they were
+// made from.
+type findables struct {
+	entry notebook.IndexEntry
+	found *found // which is kept from press to press
+	docs  []search.Document
+}
+
+// read is what a search finds of a page that is one text, read again where that is
+// another text than before.
+func (x *index) read(was *index, page notebook.Address, before string, body notebook.Passage) *found {
+	t := was.texts[page]
+	if t == nil || t.before != before || !bytes.Equal(t.body, body.Text) {
+		t = &readText{before, body.Text, foundInText(page, before, body)}
 	}
-	opt := search.Options{Synonyms: trade.Synonyms(), Facets: notebook.FacetNames}
-	had := map[string][]byte{}
-	if was := r.before.index; was != nil {
-		opt.Before = was.made
-		for _, f := range was.made.Files() {
-			had[f.Name] = f.Data
+	x.texts[page] = t
+	return &t.found
+}
+
+// nothingMore is found of a page that is its entry and no more.
+var nothingMore found
+
+// find is a page with its parts, made again where it was made from something else.
+// What came out the same is what there was before.
+func (x *index) find(was *index, e *notebook.IndexEntry, f *found) *findables {
+	if f == nil {
+		f = &nothingMore
+	}
+	had := was.pages[e.Address]
+	is := had
+	if had == nil || had.found != f || !had.entry.Same(e) {
+		is = &findables{*e, f, documentsOf(e, *f)}
+		if had != nil && reflect.DeepEqual(had.docs, is.docs) {
+			is.docs = had.docs
 		}
 	}
-	made, err := search.Build(docs, opt)
+	x.pages[e.Address] = is
+	return is
+}
+
+// like reports whether two pages have the same parts.
+func (f *findables) like(other *findables) bool {
+	return f == other || other != nil && len(f.docs) == len(other.docs) && &f.docs[0] == &other.docs[0]
+}
+
+// index writes the index of these pages; where they are those of before,
+// as it was.
+func (r *pressing) index(was, is *index) (*index, error) {
+	if was.made != nil && slices.EqualFunc(was.order, is.order, (*findables).like) {
+		is.files, is.made = was.files, was.made
+		r.now.index = is
+		return is, r.carryAll(is.files)
+	}
+	var docs []search.Document
+	for _, f := range is.order {
+		docs = append(docs, f.docs...)
+	}
+	var err error
+	is.made, err = search.Build(docs, search.Options{Synonyms: trade.Synonyms(), Facets: notebook.FacetNames, Before: was.made})
 	if err != nil {
 		return nil, err
 	}
-	kept := &index{docs: docs, stamp: made.Stamp, made: made}
-	for _, f := range made.Files() {
+	var had []search.File // by name, as those that are written
+	if was.made != nil {
+		had = was.made.Files()
+	}
+	for _, f := range is.made.Files() {
 		a := notebook.Address(notebook.SearchIndex + f.Name)
-		kept.files = append(kept.files, a)
-		if data, ok := had[f.Name]; ok && bytes.Equal(data, f.Data) {
+		is.files = append(is.files, a)
+		for len(had) > 0 && had[0].Name < f.Name {
+			had = had[1:]
+		}
+		if len(had) > 0 && had[0].Name == f.Name && bytes.Equal(had[0].Data, f.Data) {
 			err = r.out.carry(a)
 		} else {
 			err = r.out.write(a, f.Data)
@@ -106,8 +170,27 @@ func (r *pressing) index(docs []search.Document) (*index, error) {
 			return nil, err
 		}
 	}
-	r.now.index = kept
-	return kept, nil
+	r.now.index = is
+	return is, nil
+}
+
+// proveIndex looks through the words of the search, which its files hold packed: of
+// all pages, or of those that are other than before.
+func (r *pressing) proveIndex(ctx context.Context, all bool, look func(notebook.Address, []byte)) error {
+	is, was := r.now.index, r.before.index
+	if is == nil || is == was && !all {
+		return nil
+	}
+	return r.each(ctx, len(is.order), func(_ *printer, k int) error {
+		f := is.order[k]
+		if !all && was != nil && f.like(was.pages[f.entry.Address]) {
+			return nil
+		}
+		for i := range f.docs {
+			look(notebook.Address(f.docs[i].Address), wordsOf(&f.docs[i]))
+		}
+		return nil
+	})
 }
 
 func (p *printer) printSearch(page *notebook.SearchPage) error {
@@ -137,12 +220,13 @@ func foundInText(page notebook.Address, before string, body notebook.Passage) fo
 }
 
 // withSettings adds to what is found of a technique or cloth how the machine was set.
-func (f found) withSettings(page notebook.Head, worked []notebook.Worked, by func(*notebook.Worked) string) found {
-	if len(worked) > 0 {
-		one := compose.SettingsFound(page.Heading, worked, by)
-		f.parts = append(f.parts, findable{one, page.Address + notebook.Address("#"+one.Anchor)})
+func (f *found) withSettings(page notebook.Head, worked []notebook.Worked, by func(*notebook.Worked) string) *found {
+	if len(worked) == 0 {
+		return f
 	}
-	return f
+	more, one := *f, compose.SettingsFound(page.Heading, worked, by)
+	more.parts = append(slices.Clip(f.parts), findable{one, page.Address + notebook.Address("#"+one.Anchor)})
+	return &more
 }
 
 // foundInBuild is what a search finds of a build. What came to stand nowhere is

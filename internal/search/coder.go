@@ -2,6 +2,7 @@ package search
 
 import (
 	"cmp"
+	"math/bits"
 	"slices"
 	"strings"
 	"unicode"
@@ -14,8 +15,10 @@ import (
 // needed. A reader needs the pieces and nothing else.
 type coder struct {
 	most     int      // pieces, at most
+	steady   bool     // it learns from about how often each segment stands there
 	segments *lexicon // what texts are cut into
 	times    []int    // how often each segment stands in the texts
+	learnt   []int    // times as it learnt from them
 	pieces   []string // in the order of their codes; "" announces a character that is in no piece
 	length   []int    // of the codes, in bits
 	code     []uint32
@@ -102,10 +105,40 @@ func candidates(m map[string]int) []candidate {
 	return out // whoever asks puts them in order
 }
 
+// leastKnown is how often a segment must stand in texts that are told roughly.
+const leastKnown = 4
+
+// rough are counts told roughly: by the power of two below, and none where it is few
+// of all. A word more or less then seldom changes what is learnt, so that texts
+// which stay as they are stay written as they are.
+func rough(times []int) []int {
+	total := 0
+	for _, n := range times {
+		total += n
+	}
+	least := below(max(leastKnown, total>>17))
+	out := make([]int, len(times))
+	for s, n := range times {
+		if n >= least {
+			out[s] = below(n)
+		}
+	}
+	for len(out) > 0 && out[len(out)-1] == 0 {
+		out = out[:len(out)-1]
+	}
+	return out
+}
+
+// below is the greatest power of two that is not above n, which is 1 or more.
+func below(n int) int { return 1 << (bits.Len(uint(n)) - 1) }
+
 // learn chooses the pieces from what was counted.
 func (c *coder) learn() {
+	if c.learnt = c.times; c.steady {
+		c.learnt = rough(c.times)
+	}
 	var whole []candidate
-	for s, n := range c.times {
+	for s, n := range c.learnt {
 		if n > 0 {
 			whole = append(whole, candidate{text: c.segments.texts[s], n: n})
 		}
@@ -127,7 +160,11 @@ func (c *coder) learn() {
 		list = useful(m.used(list), most)
 	}
 	c.setCodes(list)
-	c.times = nil
+}
+
+// knows reports whether a coder has learnt from the same as another would now.
+func (c *coder) knows(other *coder) bool {
+	return c != nil && c.segments == other.segments && c.most == other.most && slices.Equal(c.learnt, rough(other.times))
 }
 
 // fragments adds the parts of a word to an estimate of what is needed.

@@ -17,11 +17,14 @@ type dictionary struct {
 	letters   string // the pieces that the shards and the pieces of texts are packed in
 }
 
-// words packs the terms, the words backwards and the pieces of texts.
+// dictionary packs the terms, the words backwards and the pieces of texts.
 // The pieces are waited for.
-func (s *fileSet) words(terms []*term, n int, learnt <-chan *coder) dictionary {
-	chapters, bounds := s.chapters(terms, n)
-	backwards, backBounds := backwards(terms)
+func (x *Index) dictionary(s *fileSet, was *Index, learnt <-chan *coder) dictionary {
+	heads := &shelf{kind: headsKind, size: listsSize, n: len(x.docs), had: was.packed(headsKind, len(x.docs))}
+	tails := &shelf{kind: tailsKind, size: tailsSize, n: len(x.docs), had: was.packed(tailsKind, len(x.docs))}
+	chapters, bounds := chapters(x.terms, heads, tails)
+	x.packs = map[string][]*pack{heads.kind: heads.fill(s), tails.kind: tails.fill(s)}
+	backwards, backBounds := backwards(x.terms)
 	c := newCoder(500, newLexicon())
 	for _, ch := range chapters {
 		c.count(c.segments.cut(ch.fronts.text.String() + "\n"))
@@ -45,10 +48,8 @@ func (s *fileSet) words(terms []*term, n int, learnt <-chan *coder) dictionary {
 	return dictionary{bounds, backBounds, c.table()}
 }
 
-// chapters parts the terms into shards, and puts their lists into files.
-func (s *fileSet) chapters(terms []*term, n int) (chapters []*chapter, bounds []string) {
-	heads := &packer{shelf: s, kind: "p", size: listsSize, n: n}
-	tails := &packer{shelf: s, kind: "x", size: tailsSize, n: n}
+// chapters parts the terms into shards, and puts their lists on shelves.
+func chapters(terms []*term, heads, tails *shelf) (chapters []*chapter, bounds []string) {
 	chapters, bounds = []*chapter{newChapter(heads, tails)}, []string{""}
 	for i, t := range terms {
 		c := chapters[len(chapters)-1]
@@ -59,8 +60,6 @@ func (s *fileSet) chapters(terms []*term, n int) (chapters []*chapter, bounds []
 		}
 		c.add(t)
 	}
-	heads.flush()
-	tails.flush()
 	return chapters, bounds
 }
 
@@ -79,7 +78,7 @@ type chapter struct {
 	fronts       fronts
 	terms        int
 	weights      []byte
-	heads, tails *packer
+	heads, tails *shelf
 	head, tail   [2]int // file, lists in it already
 	newHeads     []int
 	withTail     []int
@@ -87,28 +86,31 @@ type chapter struct {
 	cut          []int
 }
 
-func newChapter(heads, tails *packer) *chapter {
-	return &chapter{heads: heads, tails: tails, head: [2]int{heads.file, heads.lists}, tail: [2]int{tails.file, tails.lists}}
+func newChapter(heads, tails *shelf) *chapter {
+	c := &chapter{heads: heads, tails: tails}
+	c.head[0], c.head[1] = heads.end()
+	c.tail[0], c.tail[1] = tails.end()
+	return c
 }
 
 func (c *chapter) add(t *term) {
 	i := c.terms
 	c.terms++
 	c.fronts.add(t.text)
-	head := min(len(t.found), headLength)
-	if c.heads.put(t.found[:head]) {
+	if c.heads.put(t, t.head()) {
 		c.newHeads = append(c.newHeads, i)
 	}
-	if head < len(t.found) {
+	tail := t.tail()
+	if len(tail) > 0 {
 		c.withTail = append(c.withTail, i)
-		if c.tails.put(t.found[head:]) {
+		if c.tails.put(t, tail) {
 			c.newTails = append(c.newTails, i)
 		}
 	}
 	if t.cut {
 		c.cut = append(c.cut, i)
 	}
-	if t.cut || head < len(t.found) || t.beginning() {
+	if t.cut || len(tail) > 0 || t.beginning() {
 		c.weights = append(c.weights, alphabet[t.weight])
 	}
 }
@@ -166,25 +168,31 @@ const keysInFile = 100
 
 // titles writes the keys of titles and names, each to the file whose number is
 // the rest of its hash by how many files there are, which is returned.
-func (s *fileSet) titles(read []*reading) (files int) {
+func (x *Index) titles(was *Index) (files int) {
+	if was != nil && x.placed && !slices.ContainsFunc(x.changed, func(i int) bool { return !slices.Equal(x.read[i].keys, was.read[i].keys) }) {
+		x.titled = was.titled
+		return len(x.titled)
+	}
 	all := 0
-	for _, r := range read {
+	for _, r := range x.read {
 		all += len(r.keys)
 	}
 	files = max(all/keysInFile, 1)
 	wide := 3 // characters of a document's number
-	if len(read) <= 91*91 {
+	if len(x.read) <= 91*91 {
 		wide = 2
 	}
 	shards := make([]strings.Builder, files)
-	for doc, r := range read {
+	for doc, r := range x.read {
 		for _, hash := range r.keys {
 			shards[hash%files].WriteString(digits(hash, 5) + digits(doc, wide))
 		}
 	}
+	var s fileSet
 	for i := range shards {
 		s.add("k/"+strconv.Itoa(i), quote(shards[i].String()))
 	}
+	x.titled = s.files
 	return files
 }
 

@@ -13,17 +13,22 @@ const kindFacet = "kind"
 // facets writes facets.js, [[name, [value, documents, value, documents, …]], …]
 // and the values (counted through all facets) that begin a new file, and the
 // documents of every value.
-func (s *fileSet) facets(docs []Document, names []string) {
-	lists := &packer{shelf: s, kind: "f", size: tailsSize, n: len(docs)}
+func (x *Index) facets(was *Index) {
+	if was != nil && x.placed && slices.Equal(was.offered, x.offered) && x.sameFacets(was) {
+		x.faceted = was.faceted
+		return
+	}
+	s := &fileSet{}
+	lists := &packer{shelf: s, kind: "f", size: tailsSize, n: len(x.docs)}
 	var out strings.Builder
 	var begin []int
 	value := 0
-	for i, name := range append([]string{kindFacet}, names...) {
+	for i, name := range append([]string{kindFacet}, x.offered...) {
 		if i > 0 {
 			out.WriteByte(',')
 		}
 		out.WriteString("[" + quote(name) + ",[")
-		for j, v := range valuesOf(docs, name) {
+		for j, v := range valuesOf(x.docs, name) {
 			if j > 0 {
 				out.WriteByte(',')
 			}
@@ -37,6 +42,18 @@ func (s *fileSet) facets(docs []Document, names []string) {
 	}
 	lists.flush()
 	s.add("facets", "[["+out.String()+"],"+numbers(begin)+"]")
+	x.faceted = s.files
+}
+
+// sameFacets reports whether the documents have the facets of those in their places before.
+func (x *Index) sameFacets(was *Index) bool {
+	for i := range x.docs {
+		d, e := &x.docs[i], &was.docs[i]
+		if d.Kind != e.Kind || !slices.EqualFunc(d.Facets, e.Facets, func(a, b Facet) bool { return a.Name == b.Name && slices.Equal(a.Values, b.Values) }) {
+			return false
+		}
+	}
+	return true
 }
 
 type facetValue struct {

@@ -58,25 +58,38 @@ func newGatherer(synonyms [][]string, words, segments *lexicon) *gatherer {
 
 // readAll reads the documents of an index. Those that are as they were in an
 // earlier one, which may be nil, are taken over from there with its
-// lexicons.
-func (x *Index) readAll(before *Index) {
+// lexicons; then it returns that one.
+func (x *Index) readAll(before *Index) (was *Index) {
 	x.words, x.segments = newLexicon(), newLexicon()
-	had := map[string]int{}
 	if before != nil && !before.worn() && slices.EqualFunc(before.folded, x.folded, slices.Equal) {
-		x.words, x.segments = before.words, before.segments
-		for i := range before.docs {
-			had[before.docs[i].Address] = i
-		}
+		was, x.words, x.segments, x.used = before, before.words, before.segments, before.used
 	}
 	g := newGatherer(x.folded, x.words, x.segments)
 	x.read = make([]*reading, len(x.docs))
+	x.placed = was != nil && len(was.docs) == len(x.docs)
+	var had map[string]int
 	for i := range x.docs {
-		if k, ok := had[x.docs[i].Address]; ok && x.docs[i].readsLike(&before.docs[k]) {
-			x.read[i] = before.read[k]
+		d := &x.docs[i]
+		k, ok := i, was != nil && i < len(was.docs) && was.docs[i].Address == d.Address
+		if !ok && was != nil {
+			if had == nil {
+				had = make(map[string]int, len(was.docs))
+				for k := range was.docs {
+					had[was.docs[k].Address] = k
+				}
+			}
+			k, ok = had[d.Address]
+		}
+		if ok && d.readsLike(&was.docs[k]) {
+			x.read[i] = was.read[k]
 		} else {
-			x.read[i] = g.document(&x.docs[i])
+			x.read[i] = g.document(d)
+		}
+		if x.placed && x.read[i] != was.read[i] {
+			x.changed = append(x.changed, i)
 		}
 	}
+	return was
 }
 
 // readsLike reports whether two documents of one address read the same.
@@ -86,19 +99,23 @@ func (d *Document) readsLike(e *Document) bool {
 }
 
 // worn reports whether most of the words that an index knows are those of
-// documents that are gone.
+// documents that are gone. What is in use is counted when there are many more words
+// than at the count before.
 func (x *Index) worn() bool {
 	const some = 4096
-	seen, used := make([]bool, len(x.segments.texts)), 0
-	for _, r := range x.read {
-		for _, s := range r.written {
-			if !seen[s] {
-				seen[s] = true
-				used++
-			}
+	if len(x.words.texts) > 2*len(x.terms)+some {
+		return true
+	}
+	if len(x.segments.texts) <= 2*x.used+some {
+		return false
+	}
+	x.used = 0
+	for _, n := range x.times {
+		if n > 0 {
+			x.used++
 		}
 	}
-	return len(x.segments.texts) > 2*used+some || len(x.words.texts) > 2*len(x.terms)+some
+	return len(x.segments.texts) > 2*x.used+some
 }
 
 // document reads the next document.

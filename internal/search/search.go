@@ -74,11 +74,26 @@ type Index struct {
 	docs      []Document
 	synonyms  [][]string // folded, those of which a word stands in the documents
 	folded    [][]string // all
+	offered   []string   // the names of the facets
 
 	// for an index of later documents
 	read     []*reading
 	words    *lexicon
 	segments *lexicon
+	average  int                // words of a document
+	byWord   []*term            // by the number of the word; nil for those of documents that are gone
+	starred  map[string]*term   // beginnings
+	times    []int              // how often each segment stands in the documents
+	coder    *coder             // of the texts
+	texted   []File             // those of texts
+	titled   []File             // of titles
+	faceted  []File             // of facets
+	packs    map[string][]*pack // the lists of postings, by kind
+	used     int                // segments that were in use when that was last counted
+
+	// against the index before
+	placed  bool  // there are as many documents as there
+	changed []int // those that do not read as the one in their place did, where they are placed
 }
 
 // A File is one file of the index. Its name is slash-separated, from the
@@ -104,40 +119,50 @@ func Build(docs []Document, opt Options) (*Index, error) {
 	if err := checkDocuments(docs, opt); err != nil {
 		return nil, err
 	}
-	x := &Index{Documents: len(docs), docs: docs}
-	for _, d := range docs {
-		x.TextBytes += len(d.Title) + len(strings.Join(d.Names, "")) + len(d.Text)
-		for _, a := range d.Answers {
-			x.TextBytes += len(a.Says)
-		}
+	x := &Index{Documents: len(docs), docs: docs, offered: opt.Facets}
+	for i := range docs {
+		x.TextBytes += docs[i].bytes()
 	}
 	x.folded = foldGroups(opt.Synonyms)
-	x.readAll(opt.Before)
-	texts, w := &fileSet{}, &fileSet{}
+	was := x.readAll(opt.Before)
+	w := &fileSet{}
 	learnt := make(chan *coder, 1)
 	var wait sync.WaitGroup
-	wait.Go(func() { texts.texts(docs, x.read, x.segments, learnt) })
-	x.terms = gather(x.read, x.words)
+	wait.Go(func() { x.coder, x.texted = x.texts(was, learnt) })
+	x.gather(was)
 	x.synonyms = keepKnown(slices.Clone(x.folded), x.terms)
-	words := w.words(x.terms, len(docs), learnt)
-	w.facets(docs, opt.Facets)
-	w.first(len(docs), w.titles(x.read), words, x.synonyms, x.terms)
+	words := x.dictionary(w, was, learnt)
+	x.facets(was)
+	w.first(len(docs), x.titles(was), words, x.synonyms, x.terms)
 	wait.Wait()
-	w.files = append(w.files, texts.files...)
+	w.files = slices.Concat(w.files, x.titled, x.faceted, x.texted)
 	x.files, x.Stamp = w.done()
 	return x, nil
+}
+
+// bytes are how much of a document is read.
+func (d *Document) bytes() int {
+	n := len(d.Title) + len(d.Text)
+	for _, name := range d.Names {
+		n += len(name)
+	}
+	for _, a := range d.Answers {
+		n += len(a.Says)
+	}
+	return n
 }
 
 func checkDocuments(docs []Document, opt Options) error {
 	if len(docs) > mostDocuments {
 		return fmt.Errorf("%d pages are more than a search can hold: %d", len(docs), mostDocuments)
 	}
-	seen := map[string]bool{}
-	for _, d := range docs {
+	seen := make(map[string]bool, len(docs))
+	for i := range docs {
+		d := &docs[i]
 		switch first, _, _ := strings.Cut(d.Address, "/"); {
 		case d.Address == "":
 			return fmt.Errorf("the page %q has no address to be found at", d.Title)
-		case first == "", strings.Contains(first, ":"), slices.Contains(strings.Split(d.Address, "/"), ".."):
+		case first == "", strings.Contains(first, ":"), strings.Contains("/"+d.Address+"/", "/../"):
 			return fmt.Errorf("the address %q leads out of the notebook", d.Address)
 		case seen[d.Address]:
 			return fmt.Errorf("two pages have the address %q", d.Address)

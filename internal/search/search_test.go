@@ -272,6 +272,61 @@ func TestBefore(t *testing.T) {
 	}
 }
 
+// TestAWordLeavesOthers: where the words of a text change their places with others
+// that the archive has, most files stay; all are those of an index made from nothing.
+func TestAWordLeavesOthers(t *testing.T) {
+	r := rand.New(rand.NewPCG(7, 1))
+	docs := synthetic(800, 5).docs
+	opt := Options{Facets: []string{"cloth", "technique", "garment", "year"}}
+	before := build(t, docs, opt)
+	steps := 12
+	if testing.Short() {
+		steps = 2
+	}
+	var parts []float64
+	for step := range steps {
+		docs = slices.Clone(docs)
+		for range 1 + r.IntN(3) {
+			d, e := &docs[r.IntN(len(docs))], &docs[r.IntN(len(docs))]
+			words, others := strings.Fields(d.Text), strings.Fields(e.Text)
+			words[r.IntN(len(words))] = others[r.IntN(len(others))]
+			d.Text = strings.Join(words, " ")
+		}
+		fresh := build(t, docs, opt)
+		opt.Before = before
+		again := build(t, docs, opt)
+		opt.Before = nil
+		if again.Stamp != fresh.Stamp || !reflect.DeepEqual(again.Files(), fresh.Files()) || !reflect.DeepEqual(terms(again), terms(fresh)) {
+			t.Fatalf("step %d: not as from nothing", step)
+		}
+		had := map[string][]byte{}
+		for _, f := range before.Files() {
+			had[f.Name] = f.Data
+		}
+		other := 0
+		for _, f := range again.Files() {
+			if !bytes.Equal(had[f.Name], f.Data) {
+				other++
+			}
+		}
+		parts = append(parts, float64(other)/float64(len(again.Files())))
+		before = again
+	}
+	slices.Sort(parts)
+	t.Logf("written anew, of all files: %.3f", parts)
+	if middle := parts[len(parts)/2]; middle > 0.3 {
+		t.Errorf("%.0f %% of the files are other", 100*middle)
+	}
+}
+
+// terms are the terms of an index with their lists.
+func terms(x *Index) (out []term) {
+	for _, t := range x.terms {
+		out = append(out, *t)
+	}
+	return out
+}
+
 func FuzzTexts(f *testing.F) {
 	c := newCoder(300, newLexicon())
 	for _, d := range synthetic(20, 2).docs {

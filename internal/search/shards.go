@@ -36,18 +36,33 @@ const (
 	textsInFile = 8 // most are parts of a build, some 50 bytes each; a file for fewer would be half of all files there are
 )
 
+// The kinds of files of postings.
+const (
+	headsKind = "p"
+	tailsKind = "x"
+)
+
 // A fileSet collects files.
 type fileSet struct{ files []File }
 
 // add adds a file that hands over a value.
-func (s *fileSet) add(name string, value string) {
-	call := strings.NewReplacer("/", "").Replace(name)
-	path := name + ".js"
-	if kind, n, ok := strings.Cut(name, "/"); ok {
-		i, _ := strconv.Atoi(n)
-		path = fmt.Sprintf("%s/%d/%d.js", kind, i>>8, i)
+func (s *fileSet) add(name string, value string) File {
+	call := strings.Replace(name, "/", "", 1)
+	data := make([]byte, 0, len(call)+len(value)+len("hembook(\"\",)\n"))
+	data = append(append(append(data, "hembook(\""...), call...), "\","...)
+	f := File{pathOf(name), append(append(data, value...), ")\n"...)}
+	s.files = append(s.files, f)
+	return f
+}
+
+// pathOf is where a file of such a name lies.
+func pathOf(name string) string {
+	kind, n, ok := strings.Cut(name, "/")
+	if !ok {
+		return name + ".js"
 	}
-	s.files = append(s.files, File{path, []byte("hembook(\"" + call + "\"," + value + ")\n")})
+	i, _ := strconv.Atoi(n)
+	return kind + "/" + strconv.Itoa(i>>8) + "/" + n + ".js"
 }
 
 // quote writes a string for a script; the line ends of Unicode come out escaped.
@@ -88,18 +103,24 @@ type packer struct {
 }
 
 // put adds a list of postings, best first, and reports whether it begins a new
-// file. A list is how many they are, the highest level, then for each level how
-// many and the gaps between their documents.
+// file.
 func (p *packer) put(found []posting) (begins bool) {
 	if len(p.bits.out) > p.size {
 		p.flush()
 		begins = true
 	}
 	p.lists++
+	p.list(found)
+	return begins
+}
+
+// list writes a list of postings, best first: how many they are, the highest level,
+// then for each level how many and the gaps between their documents.
+func (p *packer) list(found []posting) {
 	w := &p.bits
 	w.gamma(len(found) + 1)
 	if len(found) == 0 {
-		return begins
+		return
 	}
 	top := int(found[0].level)
 	w.write(uint64(top), 4)
@@ -116,7 +137,6 @@ func (p *packer) put(found []posting) (begins bool) {
 		p.gaps(found[:end])
 		found = found[end:]
 	}
-	return begins
 }
 
 func (p *packer) gaps(found []posting) {

@@ -1,6 +1,7 @@
 package search
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -12,25 +13,59 @@ import (
 //
 // Only as much of a very long text is kept as excerpts are likely to be taken
 // from; all of it is found.
-func (s *fileSet) texts(docs []Document, read []*reading, segments *lexicon, learnt chan<- *coder) {
+//
+// Files of documents that are as they were, in the place and the pieces that they
+// had, are those of before.
+func (x *Index) texts(was *Index, learnt chan<- *coder) (c *coder, files []File) {
 	size := 0
-	for i := range docs {
-		size += len(docs[i].Text)
+	for i := range x.docs {
+		size += len(x.docs[i].Text)
 	}
-	c := newCoder(min(max(500+size/600, 300), 3500), segments)
-	for _, r := range read {
-		c.count(r.written)
+	c = &coder{most: min(max(500+size/60_000*100, 300), 3500), steady: true, segments: x.segments}
+	x.times = x.timesOf(was)
+	c.times = x.times
+	same := was != nil && was.coder.knows(c)
+	if same {
+		c = was.coder
+	} else {
+		c.learn()
 	}
-	c.learn()
 	learnt <- c
-	for i := 0; i < len(docs); i += textsInFile {
-		var list []string
-		for _, r := range read[i:min(i+textsInFile, len(docs))] {
-			c.encode(r.written)
-			list = append(list, c.bits.take())
+	var w fileSet
+	for i := 0; i < len(x.read); i += textsInFile {
+		some := x.read[i:min(i+textsInFile, len(x.read))]
+		if same && i < len(was.read) && slices.Equal(some, was.read[i:min(i+textsInFile, len(was.read))]) {
+			w.files = append(w.files, was.texted[i/textsInFile])
+			continue
 		}
-		s.add("t/"+strconv.Itoa(i/textsInFile), `"`+strings.Join(list, " ")+`"`)
+		list := make([]string, len(some))
+		for k, r := range some {
+			c.encode(r.written)
+			list[k] = c.bits.take()
+		}
+		w.add("t/"+strconv.Itoa(i/textsInFile), `"`+strings.Join(list, " ")+`"`)
 	}
+	return c, w.files
+}
+
+// timesOf is how often each segment stands in the documents.
+func (x *Index) timesOf(was *Index) []int {
+	c := coder{segments: x.segments}
+	if was == nil || !x.placed {
+		for _, r := range x.read {
+			c.count(r.written)
+		}
+		return c.times
+	}
+	c.times = slices.Clone(was.times)
+	c.count(nil)
+	for _, i := range x.changed {
+		for _, s := range was.read[i].written {
+			c.times[s]--
+		}
+		c.count(x.read[i].written)
+	}
+	return c.times
 }
 
 // linesOfText are the lines of a document in its file.
