@@ -24,8 +24,8 @@ type traceJob struct {
 	opt       *options
 	out, errs io.Writer
 
-	into, line, allowance, picture string // flags
-	far, edges, marks              []string
+	into, altered, saw, line, allowance, picture string // flags
+	far, edges, marks                            []string
 }
 
 func newTrace(opt *options) *cobra.Command {
@@ -38,7 +38,8 @@ func newTrace(opt *options) *cobra.Command {
 written into pattern/PIECE.svg of the garment, the piece into its record.`,
 		Example: `  hembook trace IMG_2207.jpg --into supper#front
   hembook trace IMG_2207.jpg --into supper#front --far "3 to 8: 842 mm"
-  hembook trace a.jpg b.jpg --into supper#front --edges "hem, side, waist, centre: fold"`,
+  hembook trace a.jpg b.jpg --into supper#front --edges "hem, side, waist, centre: fold"
+  hembook trace IMG_2311.jpg --altered supper#front --saw "tight over the hip"`,
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) == 0 {
 				return useErrorf("which photograph? hembook trace PHOTO --into BUILD#PIECE")
@@ -52,6 +53,8 @@ written into pattern/PIECE.svg of the garment, the piece into its record.`,
 	}
 	f := cmd.Flags()
 	f.StringVar(&j.into, "into", "", "the `garment#piece` that it is")
+	f.StringVar(&j.altered, "altered", "", "the `garment#piece` whose paper was altered: it becomes a round of fitting")
+	f.StringVar(&j.saw, "saw", "", "of altered paper: what was seen at the fitting, in `words`")
 	f.StringArrayVar(&j.far, "far", nil, "a `distance` measured between the crosses of two cards: \"3 to 8: 842 mm\"")
 	f.StringVar(&j.line, "line", "", "how `long` the line of 50 mm on your cards is, if the printer made it longer or shorter")
 	f.StringSliceVar(&j.edges, "edges", nil, "`names` of the edges, against the clock from the lower left")
@@ -62,10 +65,13 @@ written into pattern/PIECE.svg of the garment, the piece into its record.`,
 }
 
 func (j *traceJob) run(photos []string) error {
-	build, piece, ok := strings.Cut(j.into, "#")
+	if (j.into == "") == (j.altered == "") || j.altered == "" && j.saw != "" {
+		return useErrorf("into which piece? --into BUILD#PIECE, as in --into supper#front\n    altered paper of a piece that is there: --altered supper#front --saw \"gapes at the waist\"")
+	}
+	build, piece, ok := strings.Cut(j.into+j.altered, "#")
 	piece = strings.TrimSpace(piece)
 	if !ok || build == "" || piece == "" {
-		return useErrorf("into which piece? --into BUILD#PIECE, as in --into supper#front")
+		return useErrorf("%s: which piece? BUILD#PIECE, as in supper#front", j.into+j.altered)
 	}
 	if err := paperpiece.CheckName(piece); err != nil {
 		return err
@@ -84,7 +90,10 @@ func (j *traceJob) run(photos []string) error {
 			return err
 		}
 	}
-	home := paperpiece.Home{Room: on.room, File: on.file, Piece: piece}
+	home := paperpiece.Home{Room: on.room, File: on.file, Piece: piece, Unit: on.room.UnitOf(on.build)}
+	if j.altered != "" {
+		return j.runAltered(home, on.build, photos, how)
+	}
 	if err := home.Free(on.build); err != nil {
 		return err
 	}
@@ -109,10 +118,15 @@ func (j *traceJob) run(photos []string) error {
 		return err
 	}
 	j.tell(traced, home, names)
+	return j.show(traced, pictures)
+}
+
+// show writes the picture of what was seen, where it was asked for.
+func (j *traceJob) show(t *tracing.Traced, pictures []tracing.Picture) error {
 	if j.picture == "" {
 		return nil
 	}
-	return writeWhole(j.picture, traced.Picture(pictures[0].Image))
+	return writeWhole(j.picture, t.Picture(pictures[0].Image))
 }
 
 // takeOff takes the paper's allowance off, where it has one.

@@ -116,6 +116,57 @@ func TestTrace(t *testing.T) {
 	}
 }
 
+// TestTraceAltered: the side of the paper let out by 8 mm at the armhole, photographed
+// again, becomes a round of fitting in which the piece is as the paper is now; a second time
+// nothing is written.
+func TestTraceAltered(t *testing.T) {
+	nothingBeside(t)
+	t.Parallel()
+	dir, photo := tracedRoom(t)
+	rec := filepath.Join(dir, "content/builds/top/build.yaml")
+	if code, _, errs := hembook(dir, "trace", photo, "--into", "top#front", "--edges", "waist, side, armhole, shoulder, neck, centre: fold"); code != exitFine {
+		t.Fatal(errs)
+	}
+	before, err := os.ReadFile(rec)
+	if err != nil {
+		t.Fatal(err)
+	}
+	let, err := tabletop.Bodice().EndsMoved(1, 1, 0, 8)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := bodice()
+	s.Piece, s.Seed = tabletop.Ring(let), 5
+	again := filepath.Join(dir, "again.jpg")
+	if err := os.WriteFile(again, s.Photograph(), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	code, out, errs := hembook(dir, "trace", again, "--altered", "top#front", "--saw", "tight under the arm")
+	if code != exitFine || !strings.Contains(out, "side: moved by up to") {
+		t.Fatalf("exit status %d: %s%s", code, out, errs)
+	}
+	after, err := os.ReadFile(rec)
+	if err != nil {
+		t.Fatal(err)
+	}
+	round := strings.TrimPrefix(string(after), string(before))
+	if len(round) == len(after) || !strings.Contains(round, "saw: tight under the arm") || !strings.Contains(round, "front.side: {end: 8}") {
+		t.Errorf("the round is written as %s", round)
+	}
+	t.Log(out, round)
+	if code, out, _ := hembook(dir, "trace", again, "--altered", "top#front"); code == exitFine {
+		t.Errorf("the same paper again: %s", out)
+	}
+	for _, wrong := range [][]string{{"--altered", "top#cuff"}, {"--altered", "top#sleeve"}, {"--altered", "top#front", "--into", "top#front"}, {"--altered", "top#front", "--edges", "hem"}} {
+		if code, _, errs := hembook(dir, append([]string{"trace", again}, wrong...)...); code == exitFine || strings.Count(errs, "\n") < 2 {
+			t.Errorf("%v: exit status %d: %s", wrong, code, errs)
+		}
+	}
+	if now, _ := os.ReadFile(rec); string(now) != string(after) {
+		t.Error("what was refused changed the record")
+	}
+}
+
 // TestTraceWithoutARecordToWrite: where the record cannot be written, the pattern file is
 // taken away again.
 func TestTraceWithoutARecordToWrite(t *testing.T) {

@@ -50,7 +50,16 @@ func (g *garment) change(p *piece, c node, edge, dart string) {
 		case "curve":
 			e := p.edge(edge)
 			cs := c.get(word).list()
-			e.path = bezier(e.path[0], cs[0].point(g.units), cs[1].point(g.units), e.path[len(e.path)-1])
+			at, end := e.path[0], e.path[len(e.path)-1]
+			e.path = nil
+			for k := 0; k+1 < len(cs); k += 3 { // two control points, and where it goes on
+				to := end
+				if k+2 < len(cs) {
+					to = cs[k+2].point(g.units)
+				}
+				e.path = append(e.path, bezier(at, cs[k].point(g.units), cs[k+1].point(g.units), to)...)
+				at = to
+			}
 			e.straight = false
 		case "width":
 			p.dart(dart).width = c.get(word).length(g.units)

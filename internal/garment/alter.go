@@ -343,14 +343,17 @@ func alterEdge(o shape.Outline, first, count int, c *record.Change, reversed boo
 	var err error
 	last := (first + count - 1) % len(o.Edges)
 	if c.Curve.Given() {
-		if count > 1 {
-			return o, fmt.Errorf("it is drawn in %d parts", count)
+		var at []shape.Point
+		for _, p := range c.Curve.V {
+			at = append(at, point(p))
 		}
-		one, two := point(c.Curve.V[0]), point(c.Curve.V[1])
+		if len(at) != 3*count-1 {
+			return o, fmt.Errorf("it is drawn in %d parts, which %d points draw", count, 3*count-1)
+		}
 		if reversed {
-			one, two = two, one
+			slices.Reverse(at)
 		}
-		o = o.Redrawn(first, one, two)
+		o = o.Redrawn(first, at)
 	}
 	if c.Move.Given() && c.Move.V != 0 {
 		if o, err = o.EdgeMoved(first, count, c.Move.V.MM()); err != nil {

@@ -117,6 +117,7 @@ func (f *form) asSeen(c *record.Change) *record.Change {
 		return c
 	}
 	out := *c
+	out.Curve.V = slices.Clone(out.Curve.V)
 	for k := range out.Curve.V {
 		out.Curve.V[k].X = 0 - out.Curve.V[k].X
 	}

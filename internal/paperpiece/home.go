@@ -18,6 +18,7 @@ import (
 
 	"hembook/internal/disk"
 	"hembook/internal/fault"
+	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/record/amend"
 	"hembook/internal/words"
@@ -28,6 +29,7 @@ type Home struct {
 	Room  *record.Room
 	File  record.BuildFile
 	Piece string
+	Unit  measure.Unit // of bare lengths in the record
 }
 
 // CheckName refuses a name that cannot be that of a piece's file.

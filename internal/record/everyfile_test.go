@@ -134,6 +134,7 @@ var forgedScalars = map[reflect.Type][]string{
 	reflect.TypeFor[Gathered]():      {"2", "1.5 from end"},
 	reflect.TypeFor[EdgeRef]():       {"front.side", "front.side from waist to hip", "back.side from waist for 120"},
 	reflect.TypeFor[Val[XY]]():       {"[10, 20]", "[1.5 cm, -2]"},
+	reflect.TypeFor[Val[Bends]]():    {"[[1, 2], [3, 4]]", "[[1, 2], [3, 4], [5, 6], [7, 8], [9, 10]]"},
 	reflect.TypeFor[Val[Handles]]():  {"[[1, 2], [3, 4]]"},
 	reflect.TypeFor[Val[Bend]]():     {"[[1, 2], [3, 4]]", "-13", "1/2 in"},
 	reflect.TypeFor[Val[EdgeRef]]():  {"front.side", "12 inside front.side", "collar seam"},

@@ -213,6 +213,48 @@ func (handlesKind) schema(s *schemaWriter, _ limits) map[string]any {
 	return map[string]any{"type": "array", "items": pointForm(s), "minItems": 2, "maxItems": 2}
 }
 
+// mostBends is how many parts an edge that is drawn anew may have.
+const mostBends = 9
+
+// bendsKind reads [[x, y], [x, y]], or three points more for each further part.
+type bendsKind struct{}
+
+func (bendsKind) read(d *decoder, n *yaml.Node, into reflect.Value, lim limits) {
+	at, list := d.pos(n), d.resolve(n)
+	if list == nil {
+		return
+	}
+	if list.Kind != yaml.SequenceNode || len(list.Content) <= 2 {
+		var one Val[Handles]
+		handlesKind{}.read(d, n, reflect.ValueOf(&one).Elem(), lim)
+		if one.Given() {
+			into.Set(reflect.ValueOf(Val[Bends]{Bends(one.V[:]), at}))
+		}
+		return
+	}
+	if count := len(list.Content); count%3 != 2 || count > 3*mostBends-1 {
+		d.faults.Errorf(at, "write two control points, or five points for an edge in two parts: two control points, where the parts meet, two control points; three more for each further part", "this must be two points, it is %s", countedShape(list))
+		return
+	}
+	var points Bends
+	for _, item := range list.Content {
+		l, ok := lengthsIn(d, item, 2, "a point [x, y]", pointEg, limits{})
+		if !ok {
+			return
+		}
+		points = append(points, xy(l))
+	}
+	into.Set(reflect.ValueOf(Val[Bends]{points, at}))
+}
+
+func (bendsKind) schema(s *schemaWriter, _ limits) map[string]any {
+	var counts []any
+	for parts := range mostBends {
+		counts = append(counts, map[string]any{"minItems": 3*parts + 2, "maxItems": 3*parts + 2})
+	}
+	return map[string]any{"type": "array", "items": pointForm(s), "anyOf": counts}
+}
+
 // rectangleKind reads [across, along].
 type rectangleKind struct{}
 

@@ -87,6 +87,10 @@ type EdgeLine struct {
 
 func (e *EdgeLine) faulty() { e.unread = true }
 
+// Bends are the points that draw an edge of one or more cubic parts anew: the two control
+// points of each part, and between those of two parts the point where these meet.
+type Bends []XY
+
 // Handles are the two control points of a cubic edge.
 type Handles [2]XY
 

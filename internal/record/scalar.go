@@ -219,6 +219,7 @@ var scalarKinds = map[reflect.Type]kind{
 	reflect.TypeFor[EdgeRef]():       edgeKind{},
 	reflect.TypeFor[Val[XY]]():       pointKind{},
 	reflect.TypeFor[Val[Handles]]():  handlesKind{},
+	reflect.TypeFor[Val[Bends]]():    bendsKind{},
 	reflect.TypeFor[Val[Bend]]():     bendKind{},
 	reflect.TypeFor[Val[EdgeRef]]():  edgeValKind{},
 	reflect.TypeFor[RectangleSpec](): rectangleKind{},

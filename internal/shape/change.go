@@ -148,12 +148,19 @@ func (o Outline) slid(beside int, atStart bool, dir Point, d float64) (Outline, 
 	return o.Lengthened(beside, math.Copysign(1, out)*d, atStart)
 }
 
-// Redrawn returns the outline with edge i drawn as a cubic curve with new
-// control points between the same ends.
-func (o Outline) Redrawn(i int, c1, c2 Point) Outline {
+// Redrawn returns the outline with the edge that begins with part first drawn as cubic
+// curves between the same ends: at are the two control points of each of its parts, and
+// between those of two parts the point where these meet.
+func (o Outline) Redrawn(first int, at []Point) Outline {
 	out := Outline{From: o.From, Edges: append([]Edge(nil), o.Edges...)}
-	e := &out.Edges[i]
-	e.Curved, e.C1, e.C2 = true, c1, c2
+	for k := 0; k+1 < len(at); k += 3 {
+		i := (first + k/3) % len(out.Edges)
+		e := &out.Edges[i]
+		e.Curved, e.C1, e.C2 = true, at[k], at[k+1]
+		if k+2 < len(at) {
+			setStart(&out, (i+1)%len(out.Edges), at[k+2])
+		}
+	}
 	return out
 }
 

@@ -191,3 +191,23 @@ func leastCubic(at []shape.Point, ts []float64, a, b shape.Point, aw, bw *shape.
 	}
 	return c
 }
+
+// Curves draws n curves from one point to another along those between, joined smoothly at
+// even distances. They have no names.
+func Curves(from, to shape.Point, at []shape.Point, n int) (out []shape.Edge) {
+	curves, _, _ := fitSome(at, from, to, n)
+	for _, c := range curves {
+		out = append(out, shape.Edge{To: c.p3, C1: c.p1, C2: c.p2, Curved: true})
+	}
+	return out
+}
+
+// Corners are where the outline turns, in its order.
+func (t *Traced) Corners() (out []shape.Point) {
+	for i, e := range t.Edges {
+		if e.Corner {
+			out = append(out, t.Outline.Start(i))
+		}
+	}
+	return out
+}
