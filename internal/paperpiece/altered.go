@@ -44,7 +44,7 @@ const (
 func Altered(old shape.Outline, seen *tracing.Traced) (*Alteration, error) {
 	laid, share, doubt := lay(old, seen.Outline)
 	if share < liesLeast {
-		return nil, fault.Refuse("look whether it is the right piece; paper with allowances needs --allowance; what was altered all round, trace as a new piece", "only %.0f %% of the outline lies where it lay before", 100*share)
+		return nil, fault.Refuse("look whether it is the right piece, and give the allowance the paper has: --allowance 10", "only %.0f %% of the outline lies where it lay before", 100*share)
 	}
 	w := &alteration{old: old, sides: old.Sides(), now: placed(turnedOver(seen.Outline, laid.over), laid)}
 	for _, c := range seen.Corners() {
@@ -60,7 +60,7 @@ func Altered(old shape.Outline, seen *tracing.Traced) (*Alteration, error) {
 	a := w.told()
 	a.Over, a.Doubt, a.now = laid.over, doubt, w.now
 	if a.Off > mostAstray {
-		return nil, fault.Refuse("trace it as a new piece, name it in the record instead of the old one, and write drawn: true in the round", "what was done at %s cannot be written as a change of its edges: it would be off by %.1f mm", w.worst, a.Off)
+		return nil, fault.Refuse("trace it as a new piece, name it in the record instead of the old one, and write drawn: true in the round", "what was done at %s cannot be written as a change of its edges: they would lie %.1f mm from the paper", w.worst, a.Off)
 	}
 	return a, nil
 }

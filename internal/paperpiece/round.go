@@ -48,7 +48,7 @@ func (h Home) outlineIn(room *record.Room, b *record.Build) (shape.Outline, bool
 // certain that the record then has the outline that was seen.
 func (h Home) WriteRound(a *Alteration, day time.Time, saw string) error {
 	if len(a.Changes) == 0 {
-		return fault.Refuse("nothing was written", "the paper of %s is as the record has it", h.Piece)
+		return fault.Refuse("the record stays as it is", "the paper of %s is as the record has it", h.Piece)
 	}
 	return h.record().Change(func(text []byte) ([]byte, error) {
 		off := math.Inf(1)

@@ -158,7 +158,7 @@ type Change struct {
 	Start    Length        `yaml:"start" min:"-500" max:"500" about:"moved outwards by so much where it begins, along the edge before it, to nothing at its other end"`
 	End      Length        `yaml:"end" min:"-500" max:"500" about:"moved outwards by so much where it ends, along the edge after it, to nothing at its other end"`
 	Lengthen Length        `yaml:"lengthen" min:"-2000" max:"2000" about:"carried on by so much at its end, its own way; shortened where negative"`
-	Curve    Val[Bends]    `yaml:"curve" about:"drawn anew as a curve with these two control points: [[x, y], [x, y]]; of an edge in several parts, the control points of each, and between them the point where two parts meet"`
+	Curve    Val[Bends]    `yaml:"curve" about:"drawn anew as a curve with these two control points: [[x, y], [x, y]], or in parts: two points more for each, and where they meet"`
 	Width    Length        `yaml:"width" min:"1" about:"what the dart takes in from now on"`
 	Length   Length        `yaml:"length" min:"1" about:"how long the dart, or the line on the piece, is from now on"`
 	NewAt    Val[NewPlace] `yaml:"at" about:"how far along its edge the middle of the dart, the one button, or the beginning of the line is; of a piece set on, where it lies" eg:"[62, 430]"`

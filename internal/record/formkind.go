@@ -233,7 +233,7 @@ func (bendsKind) read(d *decoder, n *yaml.Node, into reflect.Value, lim limits) 
 		return
 	}
 	if count := len(list.Content); count%3 != 2 || count > 3*mostBends-1 {
-		d.faults.Errorf(at, "write two control points, or five points for an edge in two parts: two control points, where the parts meet, two control points; three more for each further part", "this must be two points, it is %s", countedShape(list))
+		d.faults.Errorf(at, "write two control points, or for an edge in two parts five: two control points, where the parts meet, two control points", "this must be two points, it is %s", countedShape(list))
 		return
 	}
 	var points Bends
