@@ -3,12 +3,10 @@ package main
 import (
 	"cmp"
 	"fmt"
-	"math"
 	"time"
 
 	"hembook/internal/paperpiece"
 	"hembook/internal/record"
-	"hembook/internal/shape"
 	"hembook/internal/tracing"
 )
 
@@ -29,7 +27,7 @@ func (j *traceJob) runAltered(home paperpiece.Home, b *record.Build, photos []st
 	if err != nil {
 		return err
 	}
-	if err := j.takeOff(seen, foldOn(seen, old)); err != nil {
+	if err := j.takeOff(seen, paperpiece.FoldOn(seen, old)); err != nil {
 		return err
 	}
 	done, err := paperpiece.Altered(old, seen)
@@ -51,24 +49,4 @@ func (j *traceJob) runAltered(home paperpiece.Home, b *record.Build, photos []st
 		fmt.Fprintf(j.errs, "the paper lay face down: it was turned over\n")
 	}
 	return j.show(seen, pictures)
-}
-
-// foldOn says which edge of a traced piece is the one on the fold: of the straight ones
-// that whose length is nearest to it. It has no allowance.
-func foldOn(seen *tracing.Traced, old shape.Outline) []tracing.EdgeName {
-	names := make([]tracing.EdgeName, seen.Count())
-	fold := old.FoldEdge()
-	if fold < 0 {
-		return names
-	}
-	best, least := -1, math.Inf(1)
-	for i, e := range seen.Named(nil) {
-		if off := math.Abs(e.MM - old.EdgeLength(fold)); e.Straight && off < least {
-			best, least = i, off
-		}
-	}
-	if best >= 0 {
-		names[best].Fold = true
-	}
-	return names
 }

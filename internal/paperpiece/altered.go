@@ -389,3 +389,23 @@ func (w *alteration) edgesOf(o shape.Outline, s shape.NamedEdge) (out []shape.Ed
 func (c Change) Said() string {
 	return fmt.Sprintf("%s: moved by up to %.1f mm, %.1f → %.1f mm long", c.Edge, c.Moved, c.Was, c.Is)
 }
+
+// FoldOn says which edge of a traced piece is the one on the fold: of the straight ones
+// that whose length is nearest to it. It has no allowance.
+func FoldOn(seen *tracing.Traced, old shape.Outline) []tracing.EdgeName {
+	names := make([]tracing.EdgeName, seen.Count())
+	fold := old.FoldEdge()
+	if fold < 0 {
+		return names
+	}
+	best, least := -1, math.Inf(1)
+	for i, e := range seen.Named(nil) {
+		if off := math.Abs(e.MM - old.EdgeLength(fold)); e.Straight && off < least {
+			best, least = i, off
+		}
+	}
+	if best >= 0 {
+		names[best].Fold = true
+	}
+	return names
+}
