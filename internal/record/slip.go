@@ -15,6 +15,7 @@ import (
 // what to write in place of which lines.
 type slip struct {
 	line       int // from 1
+	column     int // where it stands on its line, from 1; 0 where the line begins
 	what, hint string
 	swaps      []swap
 	beside     int // the line that the words speak of as %d; 0 where they speak of none
@@ -66,7 +67,11 @@ func (s *slip) fault(src *fault.Source, lines []string, shift int32) fault.Fault
 	if s.beside > 0 {
 		s.hint = fmt.Sprintf(s.hint, s.beside+int(shift))
 	}
-	f := fault.Errorf(fault.Pos{Source: src, Line: int32(s.line) + shift, Column: int32(indentOf(here)) + 1}, s.hint, "%s", s.what)
+	column := s.column
+	if column == 0 {
+		column = indentOf(here) + 1
+	}
+	f := fault.Errorf(fault.Pos{Source: src, Line: int32(s.line) + shift, Column: int32(column)}, s.hint, "%s", s.what)
 	for _, each := range s.swaps {
 		f.InsteadAt(fault.Pos{Source: src, Line: int32(each.line) + shift, Column: 1}, lines[each.line-1], each.now)
 	}
@@ -160,6 +165,7 @@ func (p section) likely(line int, msg string) []slip {
 	}
 	out = append(out, notClosed(p.lines, line)...)
 	for i, l := range p.lines {
+		out = append(out, colonInBraces(l, i+1)...)
 		out = append(out, commaForgotten(l, i+1)...)
 		out = append(out, dashTight(l, i+1)...)
 	}
