@@ -115,8 +115,8 @@ func TestStoryDates(t *testing.T) {
 	}
 }
 
-// TestStoryPosted: a garment that was tried on by post left with an entry that says "Posted"
-// and came with one that says "Back by post", and nobody sewed it between the two.
+// TestStoryPosted: a garment that was tried on by post has the days it was posted and came back
+// in its record and in its journal's words, and nobody worked on it between the two.
 func TestStoryPosted(t *testing.T) {
 	_, builds, _ := story(t)
 	posts := 0
@@ -127,18 +127,14 @@ func TestStoryPosted(t *testing.T) {
 				continue
 			}
 			posts++
-			day, gone, back := f.On.V.Time(), -1, -1
-			for j := range b.Journal {
-				e := &b.Journal[j]
-				if strings.Contains(e.Note.V, "Posted") && e.When.V.Before(day) {
-					gone = j
-				}
-				if strings.HasPrefix(e.Note.V, "Back by post") && e.When.V.After(day) && back < 0 {
-					back = j
-				}
+			noted := func(day record.Day, says string) int {
+				return slices.IndexFunc(b.Journal, func(e record.Entry) bool {
+					return e.When.V.Format(time.DateOnly) == day.String() && strings.Contains(e.Note.V, says)
+				})
 			}
+			gone, back := noted(f.Posted.V, "Posted"), noted(f.Back.V, "Back by post")
 			if gone < 0 || back < gone {
-				t.Errorf("%s: the fitting of %s lies between no posting and no return", b.Slug, day.Format(time.DateOnly))
+				t.Errorf("%s: the fitting of %s lies between no posting and no return", b.Slug, f.On.V)
 				continue
 			}
 			for j := gone + 1; j < back; j++ {

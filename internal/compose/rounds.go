@@ -2,6 +2,7 @@ package compose
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"hembook/internal/document"
@@ -23,8 +24,8 @@ func fittings(d *Draft, b *notebook.BuildPage) {
 		f := &b.Fittings[i]
 		round := document.Section{ID: f.Anchor, As: "round", Level: 3, Head: fittingHead(f)}
 		round.Blocks = d.Within(func() {
-			if f.From != "" {
-				d.Add(document.Text{As: document.Byline, Phrase: d.Phrase(document.Say(f.From))})
+			if by := fittingBy(f); by != "" {
+				d.Add(document.Text{As: document.Byline, Phrase: d.Phrase(document.Say(by))})
 			}
 			d.Say(document.Say(f.Saw))
 			if len(f.Changes) > 0 {
@@ -34,11 +35,26 @@ func fittings(d *Draft, b *notebook.BuildPage) {
 				}
 				d.Add(list)
 			}
+			if f.Note != "" {
+				d.Say(document.Say(f.Note))
+			}
 			d.photo(f.Picture, Column)
 			d.effects(b.Rounds, f.Round)
 		})
 		d.Add(document.Turn{}, round)
 	}
+}
+
+// fittingBy says how the fit was seen, and when the garment was away for it.
+func fittingBy(f *notebook.Fitting) string {
+	by := []string{f.From}
+	if day := f.Posted.Words(); day != "" {
+		by = append(by, "posted "+day)
+	}
+	if day := f.Back.Words(); day != "" {
+		by = append(by, "back "+day)
+	}
+	return strings.Join(slices.DeleteFunc(by, func(s string) bool { return s == "" }), ", ")
 }
 
 // fittingHead names a fitting with its day.

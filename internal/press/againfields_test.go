@@ -172,6 +172,8 @@ finishes:
 fittings:
   - day: 2026-08-03
     from: in person
+    posted: 2026-08-01
+    back: 2026-08-05
     saw: Tight at the hem.
     change: {sleeve: {slash: bottom at middle to top at middle, spread: [15, 0]}, pocket: {angle: 7}}
 `

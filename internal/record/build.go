@@ -403,6 +403,8 @@ type Fitting struct {
 	On     Date      `yaml:"day" was:"on" must:"yes" about:"the day" eg:"2026-08-15"`
 	From   Text      `yaml:"from" one-of:"in person|photographs|video|a mock-up by post|the garment by post" about:"how the fit was seen"`
 	Saw    Spoken    `yaml:"saw" must:"yes" about:"what was seen"`
+	Posted Date      `yaml:"posted" about:"the day the garment was sent off to be tried on; it is not sewn until it is back" eg:"2026-09-10"`
+	Back   Date      `yaml:"back" about:"the day it came back" eg:"2026-09-18"`
 	Agreed Text      `yaml:"agreed" one-of:"maker|wearer|both" about:"who agreed to its changes"`
 	Change []Change  `yaml:"change" about:"what was changed: an edge, a seam for all its edges, front.waist dart, back.yoke pleat, the line sleeve.slit, or buttons by their name"`
 	Note   Spoken    `yaml:"note" about:"what else was agreed"`

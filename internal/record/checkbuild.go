@@ -37,6 +37,7 @@ func (r *Room) checkBuild(b *Build, faults *fault.Faults) {
 	c.checkWork()
 	c.checkHang()
 	c.checkFittings()
+	c.away()
 	c.checkLay()
 	for _, p := range b.allPhotos() {
 		r.checkPhoto(b.Folder, p, faults)
