@@ -57,7 +57,7 @@ func TestStepsTold(t *testing.T) {
 	long := pad.Figure("step.sew.metres", "", "", pad.Constant(508, measure.UnitMM), measure.UnitMM, "", figure.Derived)
 	steps := []*order.Step{
 		{ID: "cut", Record: &record.Step{Do: text("cut *all*"), Takes: record.Duration{V: 90 * time.Minute}}},
-		{ID: "sew", Metres: long, Record: &record.Step{Do: text("sew"), Note: text("slowly"), After: []record.Text{text("cut"), text("thread-came")},
+		{ID: "sew", Metres: long, Record: &record.Step{Do: text("sew"), Note: record.Spoken{Text: text("slowly")}, After: []record.Text{text("cut"), text("thread-came")},
 			Sews: []record.Text{text("side"), text("yoke")}, Wait: record.Duration{V: 12 * time.Hour}}},
 	}
 	named := func(name string) document.Inline { return document.Say(name + "!") }
