@@ -39,7 +39,7 @@ func newBegin(opt *options) *cobra.Command {
 		Use:   "begin [NAME]",
 		Short: "make a workroom, or in one the record of a new garment",
 		Long: `Makes a workroom in this folder, or in a workroom the record of a new garment.
-With --from the record is drawn from measurements; what you do not say is asked.
+With --from it is drawn from measurements; you are asked for those you leave out.
 It never overwrites a file.`,
 		Example: `  hembook begin --units cm
   hembook begin "Harvest supper dress"
@@ -67,7 +67,7 @@ It never overwrites a file.`,
 			case how.from == "" && (how.with != "" || how.wearer != "" || how.size != "" || how.cloth != ""):
 				return useErrorf("say which draft too: --from straight-skirt\n    hembook begin --drafts lists them")
 			case how.wearer != "" && how.size != "":
-				return useErrorf("--wearer and --size are two ways to say the size: take one")
+				return useErrorf("--wearer and --size are two ways to say the size: keep one of them")
 			case how.from != "" && len(args) == 0:
 				return useErrorf("and a name, please: hembook begin \"Market skirt\" --from %s", how.from)
 			case len(args) == 0 && inside:

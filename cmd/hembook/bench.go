@@ -67,7 +67,7 @@ made its own certificate: compare the signs it shows with those shown here. With
 	cmd.Flags().StringVar(&b.lan, "lan", "", "for phones on your home network, at this `address` of the computer or the usual one")
 	cmd.Flags().Lookup("lan").NoOptDefVal = anyAddress
 	cmd.Flags().BoolVar(&b.plain, "plain", false, "with --lan: do not encrypt")
-	cmd.Flags().StringVar(&b.port, "port", "", "the `number` of the port, 0 for any that is free (6159, or any where that is taken)")
+	cmd.Flags().StringVar(&b.port, "port", "", "the `number` of the port, 0 for any that is free (else 6159, or a free one)")
 	return cmd
 }
 
@@ -142,7 +142,7 @@ func (b *benching) onTheNetwork(room string, port int, named bool) ([]net.Listen
 		l, err = net.Listen("tcp", net.JoinHostPort(ip.String(), "0"))
 	}
 	if err != nil {
-		return nil, nil, nil, fmt.Errorf("port %d cannot be opened on %s\n    --port 0 takes any that is free", port, ip)
+		return nil, nil, nil, fmt.Errorf("port %d cannot be opened on %s\n    --port 0 finds one that is free", port, ip)
 	}
 	at := net.JoinHostPort(ip.String(), strconv.Itoa(bench.PortOf(l)))
 	if b.plain {

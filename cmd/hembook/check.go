@@ -54,7 +54,7 @@ understood.`,
 	}
 	cmd.Flags().BoolVar(&asJSON, "json", false, "for editors")
 	cmd.Flags().BoolVar(&correct, "correct", false, "write corrections, each when you say yes")
-	cmd.Flags().BoolVar(&yes, "yes", false, "with --correct: write all corrections of errors unasked; warnings stay")
+	cmd.Flags().BoolVar(&yes, "yes", false, "with --correct: write all corrections of errors without asking; warnings stay")
 	cmd.Flags().StringVar(&drawn, "drawn", "", "with --correct: a page, as proposed.html, of the pieces before and after")
 	return cmd
 }
@@ -77,7 +77,7 @@ func (c *checked) tell(g *derive.Garment) {
 		c.unsaid = append(c.unsaid, g.Build.Name.V+": "+images)
 	}
 	if marked := g.Build.Inches; len(marked) > 0 {
-		c.unsaid = append(c.unsaid, fmt.Sprintf("%s: lengths with a mark are taken as inches: %s on line %d", g.Build.Name.V, marked[0].V, marked[0].At.Line))
+		c.unsaid = append(c.unsaid, fmt.Sprintf("%s: lengths with a mark are read as inches: %s on line %d", g.Build.Name.V, marked[0].V, marked[0].At.Line))
 	}
 }
 

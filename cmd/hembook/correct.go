@@ -40,7 +40,7 @@ func newCorrector(in io.Reader, out io.Writer, all bool) (*corrector, error) {
 	asks, isFile := in.(*os.File)
 	shows, also := out.(*os.File)
 	if !isFile || !also || !term.IsTerminal(int(asks.Fd())) || !term.IsTerminal(int(shows.Fd())) {
-		return nil, useErrorf("here nobody can be asked about each correction\n    to write all of them but those of warnings: hembook check --correct --yes")
+		return nil, useErrorf("nobody can answer here: this is not a terminal\n    to write all that corrects an error: hembook check --correct --yes")
 	}
 	c.answer = answersFrom(in)
 	return c, nil
@@ -144,7 +144,7 @@ func (c *corrector) one(f fault.Fault, dir string) (file string, wrote bool, err
 	}
 	err = amend.File{Folder: dir, Path: file}.Change(func(stands []byte) ([]byte, error) {
 		if !bytes.Equal(stands, text) {
-			return nil, errors.New("it was saved meanwhile\n    ask again: hembook check --correct")
+			return nil, errors.New("the file was saved meanwhile\n    ask again: hembook check --correct")
 		}
 		return now, nil
 	})
@@ -158,7 +158,7 @@ func (c *corrector) one(f fault.Fault, dir string) (file string, wrote bool, err
 // asks reports whether to write what was shown.
 func (c *corrector) asks() (bool, error) {
 	for !c.all {
-		fmt.Fprint(c.out, "write it? y yes, n no, all that is wrong, q quit: ")
+		fmt.Fprint(c.out, "write it? y yes, n no, a this and all other errors, q quit: ")
 		word, err := c.answer()
 		if err != nil {
 			return false, errStop

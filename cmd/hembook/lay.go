@@ -48,7 +48,7 @@ command that cannot be understood.`,
   hembook lay supper --dxf plot                      each lay at full size
   hembook lay supper --cloth shell --keep-remnants   after cutting
   hembook lay supper --on corner --on "bodice gap"   on remnants alone`,
-		Args: oneArg("which build? hembook lay BUILD"),
+		Args: oneArg("which garment? hembook lay BUILD"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return runLay(cmd.Context(), opt, lay, args[0], cmd.OutOrStdout(), cmd.ErrOrStderr())
 		},

@@ -44,7 +44,7 @@ understood.`,
   hembook pack supper --missing              what is missing, and where the care comes from
   hembook pack supper --language de --paper letter
   hembook pack supper --for measure          how to be measured, and what comes back`,
-		Args: oneArg("which build? hembook pack BUILD"),
+		Args: oneArg("which garment? hembook pack BUILD"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return runPack(cmd.Context(), opt, pack, args[0], cmd.OutOrStdout(), cmd.ErrOrStderr())
 		},
@@ -71,7 +71,7 @@ understood.`,
 func runPack(ctx context.Context, opt *options, pack packOptions, word string, out, errs io.Writer) error {
 	mode, ok := layModes[pack.lays]
 	if !ok {
-		return useErrorf("--lays takes make, kept or none, not %q", pack.lays)
+		return useErrorf("--lays is make, kept or none, not %q", pack.lays)
 	}
 	if (pack.json || pack.working) && !pack.missing {
 		return useErrorf("--json and --working go with --missing")
@@ -142,7 +142,7 @@ func (o packOptions) options(room *record.Room, bf record.BuildFile) (sheet.Opti
 	case "letter":
 		how.Size = document.Letter
 	default:
-		return how, useErrorf("--paper takes a4 or letter, not %q", o.paper)
+		return how, useErrorf("--paper is a4 or letter, not %q", o.paper)
 	}
 	if site := room.Workroom.Site; site.Given() {
 		book := notebook.New(room)

@@ -31,7 +31,7 @@ as it was. Files that you put there yourself stay.`,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			mode, ok := layModes[lays]
 			if !ok {
-				return useErrorf("--lays takes make, kept or none, not %q", lays)
+				return useErrorf("--lays is make, kept or none, not %q", lays)
 			}
 			return runPress(cmd.Context(), opt, to, mode, cmd.OutOrStdout(), cmd.ErrOrStderr())
 		},

@@ -42,7 +42,7 @@ else can see it. Ctrl-C ends it.`,
 			return s.run(cmd.Context())
 		},
 	}
-	cmd.Flags().StringVar(&s.port, "port", "", "the `number` of the port, 0 for any that is free (6158, or any where that is taken)")
+	cmd.Flags().StringVar(&s.port, "port", "", "the `number` of the port, 0 for any that is free (else 6158, or a free one)")
 	cmd.Flags().StringVar(&s.to, "to", "", "the `folder` (else one that is deleted afterwards)")
 	return cmd
 }

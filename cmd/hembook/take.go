@@ -28,7 +28,7 @@ func newTake(opt *options) *cobra.Command {
 		Long: `Takes in the answer to a sheet that was sent out, as a file or pasted out of a
 message (with - from what you type until Ctrl-D). Measurements are written into
 the wearer's file; those that stood there are kept under earlier:. What came back
-with a mock-up begins a round of fitting, and what was agreed to in a round is
+with a mock-up begins a fitting, and what was agreed to in a fitting is
 written there. All that was said in words is kept under private:.`,
 		Example: `  hembook take measurements-supper-dress.txt
   hembook take -                             paste the message, then Ctrl-D`,

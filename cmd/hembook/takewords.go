@@ -84,7 +84,7 @@ func takeMockUp(opt *options, m *answer.Answer, out io.Writer) error {
 	round := len(on.build.Fittings) + 1
 	for i := range on.build.Fittings {
 		if f := &on.build.Fittings[i]; f.On.V == m.Day && f.From.V == "a mock-up by post" {
-			return useErrorf("the mock-up of %s is a round of fitting of %s already", m.Day, on.build.Name.V)
+			return useErrorf("the mock-up of %s is a fitting of %s already", m.Day, on.build.Name.V)
 		}
 	}
 	begun := amend.Group(amend.Field{Name: "day", Value: amend.Figure(m.Day.String())}, amend.Field{Name: "from", Value: amend.Words("a mock-up by post")},

@@ -23,7 +23,7 @@ means there, the only values it may have, and an example to copy.`,
 		Example: `  hembook words            all of them, file by file
   hembook words darts      what stands under darts
   hembook words grain      one word
-  hembook words zip        what the trade calls so, and where it is written`,
+  hembook words zip        a word of the trade, and where it is written`,
 		Args: func(_ *cobra.Command, args []string) error {
 			return nil
 		},

@@ -108,7 +108,7 @@ func Read(file string, text []byte) (*Answer, []fault.Fault) {
 	var faults fault.Faults
 	at := func(line int) fault.Pos { return fault.Pos{Source: src, Line: int32(first + line), Column: 1} }
 	if lines == nil {
-		faults.Errorf(at(1), "take the whole text that the sheet makes, from its line \""+begins+"…\" on", "this is no answer to a sheet that was sent out")
+		faults.Errorf(at(1), "copy the whole text that the sheet makes, from its line \""+begins+"…\" on", "this is no answer to a sheet that was sent out")
 		return nil, faults.Sorted()
 	}
 	var doc yaml.Node
@@ -206,7 +206,7 @@ func (r *reader) read(group *yaml.Node) *Answer {
 		case "round":
 			n, err := strconv.Atoi(value.Value)
 			if err != nil || n < 1 {
-				r.faults.Errorf(r.at(value.Line), "take the whole text that the sheet makes", "%q is no round of fitting", fault.Shorten(value.Value))
+				r.faults.Errorf(r.at(value.Line), "copy the whole text that the sheet makes", "%q is no fitting", fault.Shorten(value.Value))
 			}
 			m.Round = n
 		default:
@@ -224,7 +224,7 @@ func (r *reader) read(group *yaml.Node) *Answer {
 		r.faults.Errorf(r.at(1), "write day: and the day, as 2026-11-30", "the answer does not say of which day it is")
 	}
 	if m.Kind == Proposal && m.Round == 0 && !r.faults.HasErrors() {
-		r.faults.Errorf(r.at(1), "take the whole text that the sheet makes", "the answer does not say which round of fitting it is about")
+		r.faults.Errorf(r.at(1), "copy the whole text that the sheet makes", "the answer does not say which fitting it is about")
 	}
 	if m.Kind != Measurements {
 		if len(m.Said) == 0 && m.Note == "" {

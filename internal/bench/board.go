@@ -94,9 +94,9 @@ func heading(errors int, pressed bool) string {
 	say := "the notebook could not be pressed"
 	switch {
 	case errors == 1:
-		say = "1 error in the records"
+		say = "1 thing wrong in the records"
 	case errors > 1:
-		say = fmt.Sprintf("%d errors in the records", errors)
+		say = fmt.Sprintf("%d things wrong in the records", errors)
 	}
 	if pressed {
 		say += "; this page is as it was before"

@@ -90,14 +90,14 @@ func (c *Cutting) Short() []fault.Fault {
 		case l.Enough:
 		case l.Plan == nil:
 			if by := l.shortOfAny(); by > closeEnough {
-				faults.Warnf(at, "hembook lay "+c.Garment.Build.Slug+" says what would help", "%s: the shelf has %s less than any lay takes", l.Part, l.pad.Tape(by))
+				faults.Warnf(at, "hembook lay "+c.Garment.Build.Slug+" says what would help", "%s: the shelf has %s less than any lay needs", l.Part, l.pad.Tape(by))
 			}
 		case l.OnHand.Value.Known():
 			hint := "see what came and what was cut off: hembook tally --cloth " + l.Cloth.Use.Use.V
 			if len(l.Ways) > 0 && rank(l.Ways[0]) == 0 {
 				hint = l.Ways[0].What + "; more ways: hembook lay " + c.Garment.Build.Slug
 			}
-			faults.Warnf(at, hint, "%s: the shelf has %s less than the lay takes", l.Part, l.pad.Tape(l.OnHand.Value.In(millimetres).Number))
+			faults.Warnf(at, hint, "%s: the shelf has %s less than the lay needs", l.Part, l.pad.Tape(l.OnHand.Value.In(millimetres).Number))
 		}
 	}
 	c.shortTogether(&faults)
@@ -127,7 +127,7 @@ func (c *Cutting) shortTogether(faults *fault.Faults) {
 		short := float64(garment.OnShelfOf(l.pad, cloth).MM()*float64(len(parts)-1)) - over
 		if short > 1e-3 {
 			faults.Warnf(last.Cloth.Use.Use.At, "see what came and what was cut off: hembook tally --cloth "+last.Cloth.Use.Use.V,
-				"%s are cut from %s, and the shelf has %s less than their lays take together", strings.Join(parts, " and "), last.Use(), l.pad.Tape(short))
+				"%s are cut from %s, and the shelf has %s less than their lays need together", strings.Join(parts, " and "), last.Use(), l.pad.Tape(short))
 		}
 	}
 }
@@ -181,7 +181,7 @@ func (l *Lay) unwashed(t figure.Term) figure.Term {
 // the whole length is bought.
 func (l *Lay) money(u *usual) {
 	all := l.cost(u, "cost.cloth-bought.", "cloth bought", "buy × price", false)
-	buy := l.cost(u, "cost.cloth-to-buy.", "cloth still to buy", "nothing where it is cut or the shelf has enough, else buy × price: a lay runs over no join", l.Enough)
+	buy := l.cost(u, "cost.cloth-to-buy.", "cloth still to buy", "nothing where it is cut or the shelf has enough, else buy × price: a lay never crosses a join", l.Enough)
 	l.Bought, l.ToBuy = record.Keep(all), record.Keep(buy)
 }
 

@@ -36,7 +36,7 @@ func RoundsSaying(states []fitting.PieceState, style PieceStyle, says []string) 
 	}
 	last := states[len(states)-1].Piece
 	d := newPiece(last, least, most, style)
-	d.Kind, d.Title, d.Desc = "rounds", last.Name+" through its rounds of fitting", roundsDesc(says)
+	d.Kind, d.Title, d.Desc = "rounds", last.Name+" through its fittings", roundsDesc(says)
 	w, keyY := d.Box.Right, d.Box.Bottom+2*margin
 	keyEnd := keyLong + gap + margin
 	for _, name := range says {

@@ -116,7 +116,7 @@ func (w *index) use(ref record.EdgeRef) (EdgeUse, bool) {
 const (
 	ownRule      = "the edge's own allowance"
 	foldRule     = "an edge on a fold has no allowance"
-	slitRule     = "a ring of a whole turn in one panel is slit, without allowances at its sides"
+	slitRule     = "a full circle in one panel is slit, without allowances along the slit"
 	broughtRule  = "none beside its sizes, which have their allowances in them"
 	finishRule   = "what the finish needs, as nothing is written at the edge"
 	blockRule    = "none: a block lies within what it strengthens"

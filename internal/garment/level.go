@@ -86,7 +86,7 @@ func (w *derivation) widths(p *Piece) {
 	}
 }
 
-const widthRule = "stretches of the level line inside the outline − what darts and stitched pleats that cross it take in, both halves where cut on fold"
+const widthRule = "parts of the level line inside the outline − what darts and stitched pleats that cross it take in, both halves where cut on fold"
 
 func (p *Piece) levelSlugs() *words.Names {
 	if p.form.levelNames == nil {

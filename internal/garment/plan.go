@@ -227,6 +227,24 @@ func (p *Piece) onLimb() bool {
 	return p.round() == sewn.RoundEach && !slices.ContainsFunc(p.Edges, func(e PieceEdge) bool { return words.Plain(e.Level) == "waist" })
 }
 
+// above is the edge beside the upper end of one that has a hem at its other end; "" where
+// neither end lies at a hem, or both do.
+func (p *Piece) above(e *PieceEdge) string {
+	n := len(p.Edges)
+	i := slices.IndexFunc(p.Edges, func(x PieceEdge) bool { return x.Name == e.Name })
+	if i < 0 || n < 3 {
+		return ""
+	}
+	before, after := &p.Edges[(i+n-1)%n], &p.Edges[(i+1)%n]
+	switch hem := func(x *PieceEdge) bool { return words.Plain(x.Level) == "hem" }; {
+	case hem(before) && !hem(after):
+		return after.Name
+	case hem(after) && !hem(before):
+		return before.Name
+	}
+	return ""
+}
+
 // closingWords begin or end the names of what closes an opening (terms of the
 // trade).
 var closingWords = []string{"zip", "zipper", "button", "hook", "snap", "popper", "press stud", "toggle", "frog", "hook and eye", "hook and bar", "hook and loop", "busk", "eyelet", "lacing"}
@@ -241,7 +259,7 @@ func (w *derivation) planClosure(n *record.Notion) (sewn.Closure, bool) {
 	if e == nil {
 		return sewn.Closure{}, false
 	}
-	out := sewn.Closure{Name: n.Name.V, Edge: sewn.EdgeRef{Piece: p.Name, Edge: e.Name}, Either: p.onLimb(), Apart: !isZip(n)}
+	out := sewn.Closure{Name: n.Name.V, Edge: sewn.EdgeRef{Piece: p.Name, Edge: e.Name}, Either: p.onLimb(), Above: p.above(e), Apart: !isZip(n)}
 	if on := w.named[n.HolesOn.V.Piece]; n.HolesOn.Given() && on != nil {
 		if e := on.edgeCalled(n.HolesOn.V.Edge); e != nil {
 			out.On = sewn.EdgeRef{Piece: on.Name, Edge: e.Name}

@@ -66,7 +66,7 @@ func (w *derivation) meet(s *Seam, base string) {
 	run := s.isRun() && !s.set
 	why := ""
 	if s.broken {
-		why = "it does not join two sides that are there"
+		why = "it does not join two edges that are there"
 	}
 	var sides [2]tally
 	s.Times = 1
@@ -214,9 +214,9 @@ func (w *derivation) side(s *Seam, i int, run bool, base string) tally {
 		terms[k] = terms[k].By(float64(u.Times()))
 	}
 	if s.Times > 1 {
-		return done(w.Sum(terms...).Part(float64(s.Times)), "run: sum of sewn length × times it is cut, ÷ times the run is sewn")
+		return done(w.Sum(terms...).Part(float64(s.Times)), "edges end to end: sum of sewn length × times it is cut, ÷ times they are sewn so")
 	}
-	return done(w.Sum(terms...), "whole run: sum of sewn length × times it is cut")
+	return done(w.Sum(terms...), "all of them end to end: sum of sewn length × times it is cut")
 }
 
 // compare works out length, fullness and difference of the two sides.
@@ -231,7 +231,7 @@ func (w *derivation) compare(s *Seam, base string, t [2]tally, why string) {
 		return both[0], both[1]
 	}
 	a, b := sides()
-	sewn, how := w.Least(a, b), "the shorter side: what is longer is eased, gathered or lapped"
+	sewn, how := w.Least(a, b), "the shorter edge: what is longer is eased, gathered or lapped"
 	if s.stretches() {
 		sewn, how = [2]figure.Term{a, b}[1-s.bandSide], "the edge that the band is stretched along while it is sewn"
 	}
@@ -574,7 +574,7 @@ func (w *derivation) enough(s *Seam) {
 			}
 			hint := "allowance: " + w.writtenUp(s.gives[i]) + " at the edge, or a narrower seam"
 			if e.rule == slitRule {
-				hint = "write panels: 2, for a whole turn in one panel has no room for allowances"
+				hint = "write panels: 2, for a full circle in one panel has no room for allowances"
 			}
 			f := w.faults.Errorf(s.Record.At, hint, "%s: it uses %s, %s has %s",
 				s.Name, takes, e.ref, w.tape().Exact(e.allow))

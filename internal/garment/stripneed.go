@@ -111,7 +111,7 @@ func (w *derivation) stripsOf(c *stripped) []StripNeed {
 		if !c.share.Given() {
 			at, word = c.long.At, "length"
 		}
-		w.faults.Errorf(at, "leave it out, or name a type with elastic, a band or a strip", "%s: %s takes no strip that %s: could be said of", c.name, t.Name, word).Without(at)
+		w.faults.Errorf(at, "leave it out, or name a type with elastic, a band or a strip", "%s: %s has no strip, so %s: means nothing here", c.name, t.Name, word).Without(at)
 	}
 	if len(t.Strips)+len(t.Pieces) == 0 {
 		return nil
@@ -271,7 +271,7 @@ func (w *derivation) wanted(t *seamType, name string, sides ...record.List[recor
 				}
 			}
 			if !t.Wants.Take(at) {
-				w.faults.Errorf(ref.At, wantsHint(t.Wants[0], ref), "%s: %s wants %s, %s is %s", name, t.Name, meant.List(want, "or"), ref, at.Words())
+				w.faults.Errorf(ref.At, wantsHint(t.Wants[0], ref), "%s: %s needs %s, %s is %s", name, t.Name, meant.List(want, "or"), ref, at.Words())
 			}
 		}
 	}
@@ -297,5 +297,5 @@ func (w *derivation) thirdSide(s *Seam) {
 		return
 	}
 	b := s.Sides[1].Edges[0]
-	w.faults.Errorf(s.Record.At, "name the edge of the inner piece too, or cut "+b.Piece.Name+" twice: of: [shell, shell]", "%s: %s takes three edges, and behind %s lies nothing", s.Name, s.kind.Name, b.Edge.ref)
+	w.faults.Errorf(s.Record.At, "name the edge of the inner piece too, or cut "+b.Piece.Name+" twice: of: [shell, shell]", "%s: %s joins three edges, and no third one lies behind %s", s.Name, s.kind.Name, b.Edge.ref)
 }

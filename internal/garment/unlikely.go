@@ -138,7 +138,7 @@ func (w *doubter) zipFits(n *record.Notion, opening float64) {
 	switch {
 	case long > opening+zipOver:
 		tenth := long / 10
-		w.doubt(n.Length, tenth <= opening && tenth > opening/5, fits+"a longer one wants more of the seam open",
+		w.doubt(n.Length, tenth <= opening && tenth > opening/5, fits+"a longer one needs more of the seam open",
 			"%s is %s long, its opening %s", n.Name.V, w.tape().Exact(long), w.tape().About(opening))
 	case long < opening-zipOver && long >= leastZip:
 		w.faults.Warnf(n.Length.At, fits+"or open no more than "+w.tape().Exact(long)+" of the seam",

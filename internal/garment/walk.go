@@ -200,7 +200,7 @@ func (w *walker) notch(s *Seam, id string, k int, p [2]waymark, meant bool) {
 		w.Note(w.lim.notches.Term(w.Pad, "limit", mm))
 	}
 	for i := range s.Sides {
-		w.Note(w.Of("length of the side", &s.Sides[i].Length)) // a notch lies so far along all of it
+		w.Note(w.Of("length of the edge", &s.Sides[i].Length)) // a notch lies so far along all of it
 	}
 	c := Check{Kind: "notches", What: w.Join(s.Name, ": ", p[0].title(k)), Judged: !meant, At: markAt(s, p[1])}
 	c.Off = w.Figure(w.Join("truing.", id, ".notch-", strconv.Itoa(k)), "notches apart", c.What, apart, mm,
@@ -279,7 +279,7 @@ func (w *walker) stretchesUnknown(s *Seam, pairs [][2]waymark) {
 			found = found || st.From.Or("start") == pairs[k-1][0].name && st.To.Or("end") == pairs[k][0].name
 		}
 		if !found && st.At.Given() {
-			w.faults.Errorf(st.At, "name two notches that follow each other on both sides, or start or end", "%s: no part from %q to %q", s.Name, st.From.Or("start"), st.To.Or("end"))
+			w.faults.Errorf(st.At, "name two notches that follow each other on both edges, or start or end", "%s: no part from %q to %q", s.Name, st.From.Or("start"), st.To.Or("end"))
 		}
 	}
 }

@@ -13,7 +13,7 @@ func wholeRun(list []walked, runs int) (out []walked, why string) {
 		equal = equal && each[i] == each[0]
 		turned = turned || each[i] > 1 && (e.edge.piece.OnFold || e.edge.piece.Mirrored)
 		if runs > 1 && each[i] > 1 && e.edge.piece.Mirrored {
-			return nil, fmt.Sprintf("it cannot be told which way round the %d of %s lie in each of the %d runs", each[i], e.edge.ref, runs)
+			return nil, fmt.Sprintf("nothing tells which way round the %d of %s lie, in any of %d places", each[i], e.edge.ref, runs)
 		}
 	}
 	switch {

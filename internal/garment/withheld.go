@@ -56,7 +56,7 @@ func (w *letOuts) heldAlong(s *Seam, e *PieceEdge) string {
 	}
 	for _, f := range w.g.Finishes {
 		if f.uses(e) && f.kind != nil && (f.kind.Gives.A.String() != "0" || len(f.kind.Strips) > 0) {
-			return w.Join(f.Name, " takes of the allowance of ", e.ref)
+			return w.Join(f.Name, " uses of the allowance of ", e.ref)
 		}
 	}
 	return ""

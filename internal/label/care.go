@@ -273,7 +273,7 @@ func (c *Care) findConflicts(layers trade.CareLimits) {
 		}
 	}
 	if len(c.Layers) > 0 {
-		c.Conflicts = append(c.Conflicts, "its layers stand different ways of professional care, and none that all stand")
+		c.Conflicts = append(c.Conflicts, "its layers allow different kinds of professional care, and none that suits them all")
 	}
 }
 

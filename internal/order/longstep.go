@@ -90,7 +90,7 @@ func tellClocked(s *Step, plan, spent float64, faults *fault.Faults) {
 	takes := s.Record.Takes
 	switch {
 	case spent > 0 && plan/spent >= tenLeast && plan/spent <= tenMost:
-		faults.Warnf(takes.At, "did you mean "+timeWords(takes.V/10)+"? if not, leave it as it is", "%s is planned for %s, and was over after %s", name, timeWords(takes.V), clocked(spent)).
+		faults.Warnf(takes.At, "did you mean "+timeWords(takes.V/10)+"? if not, leave it as it is", "%s is planned for %s, and was finished after %s", name, timeWords(takes.V), clocked(spent)).
 			InsteadAt(takes.At, "", timeWords(takes.V/10))
 	case len(s.entries) == 1 && s.entries[0].For.Given() && spent/plan >= tenLeast && spent/plan <= tenMost:
 		took := s.entries[0].For

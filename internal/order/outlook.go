@@ -13,7 +13,7 @@ import (
 
 const (
 	orderRule  = "the steps to do, set one after the other into the working hours, none before what it needs is over; waits pass on the clock, nights and days off included"
-	latestRule = "the latest moment from which the same sequence is over when it must be"
+	latestRule = "the latest moment to start, in the same sequence, and still be finished in time"
 	dueRule    = "working time between the finish and the due date, less than nothing where the due date is the earlier"
 	slackRule  = "working time between start from and start by"
 )
@@ -152,7 +152,7 @@ func (c *clerk) finished(look *schedule.Outlook) {
 	}
 	best := "; this is the earliest of the orders tried"
 	if o.Shortest {
-		best = "; no order of one pair of hands is over earlier"
+		best = "; no other order with one pair of hands is finished earlier"
 	}
 	at := func(id, title string, v figure.Value, left *figure.Figure, more string) figure.Figure {
 		c.now()

@@ -246,7 +246,7 @@ func (c *buildCheck) band(p *Piece) {
 		lap := bare(c.bareIn(s.Overlap.V))
 		c.faults.Errorf(s.Overlap.At, "say it of the band, as band: {width: "+bare(c.bareIn(band.Width.V))+", lap: "+lap+"}", "%s: the lap of a band stands with the band", s.Name.V)
 	case len(s.Join[line]) > 1 && !band.Length.Given():
-		c.faults.Errorf(band.At, "write how long each of them is, as band: {width: "+bare(c.bareIn(band.Width.V))+", length: 400}", "%s is one of several on its side of %q, so its length does not follow", p.Name.V, s.Name.V)
+		c.faults.Errorf(band.At, "write how long each of them is, as band: {width: "+bare(c.bareIn(band.Width.V))+", length: 400}", "%s is one of several pieces at one edge of %q, so its length does not follow", p.Name.V, s.Name.V)
 	}
 }
 

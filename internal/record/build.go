@@ -32,7 +32,7 @@ type Build struct {
 	State      Text              `yaml:"state" must:"yes" one-of:"planned|fitting|cutting|sewing|finishing|packed|sent|set aside" about:"how far the garment is"`
 	Begun      Date              `yaml:"begun" about:"the day work began"`
 	Due        Date              `yaml:"due" about:"the day it must be finished"`
-	Sent       Date              `yaml:"sent" about:"the day it left"`
+	Sent       Date              `yaml:"sent" about:"the day it was sent"`
 	Wearer     Private[Text]     `yaml:"wearer" about:"the name of a file in content/wearers, without .yaml; private"`
 	Units      Text              `yaml:"units" one-of:"mm|cm|in" about:"what a bare length is in; else the workroom's units"`
 	Story      Text              `yaml:"story" about:"the story of the garment, in Markdown"`
@@ -53,8 +53,8 @@ type Build struct {
 	Bias       []BiasStrip       `yaml:"bias" about:"bias strip that no finish asks for"`
 	Work       []Step            `yaml:"work" about:"the order of work: each step by what is done"`
 	Hang       []Hang            `yaml:"hang" about:"how far hems dropped while they hung, measured before they were levelled"`
-	Fittings   []Fitting         `yaml:"fittings" about:"the rounds of fitting"`
-	CutOrder   Dict[[]CutGroup]  `yaml:"cut-order" was:"lay" about:"per cloth: which pieces are laid first, and which from the rest"`
+	Fittings   []Fitting         `yaml:"fittings" about:"the fittings, one after another"`
+	CutOrder   Dict[[]CutGroup]  `yaml:"cut-order" was:"lay" about:"per cloth: which pieces are cut first, and which from what remains"`
 	Journal    []Entry           `yaml:"journal" about:"what happened, with its date"`
 	Measured   Dict[Length]      `yaml:"measured" about:"what the finished garment measures, by the name of the level or length"`
 	Packet     Packet            `yaml:"packet" about:"what the wearer's packet says beside the figures"`
@@ -119,7 +119,7 @@ type ClothUse struct {
 	Use       Text      `yaml:"use" short:"yes" must:"yes" about:"the name of a file in content/cloth, without .yaml" eg:"rust-linen"`
 	OneWay    Flag      `yaml:"one-way" about:"all pieces point the same way; else the cloth's own word"`
 	Main      Flag      `yaml:"main" about:"a main lining, for the fibre content"`
-	Fold      Text      `yaml:"fold" one-of:"open|folded|lengthwise|crosswise|both selvedges|part of width|part of length|either" about:"how the cloth is laid; folded is any of the folds, and without this word whatever takes least" eg:"lengthwise"`
+	Fold      Text      `yaml:"fold" one-of:"open|folded|lengthwise|crosswise|both selvedges|part of width|part of length|either" about:"how the cloth is laid, folded in any of the ways there are; else whichever way needs least cloth" eg:"lengthwise"`
 	Allowance Length    `yaml:"allowance" min:"0" max:"300" seldom:"120" about:"the allowance of what is cut from it, as 0 for fusing that stays out of the seams; a ply of a piece has no more than the piece" eg:"0"`
 }
 
@@ -157,7 +157,7 @@ type Change struct {
 	Move     Length        `yaml:"move" short:"yes" min:"-500" max:"500" seldom:"120" about:"moved outwards by so much; inwards where negative"`
 	Start    Length        `yaml:"start" min:"-500" max:"500" about:"moved outwards by so much where it begins, along the edge before it, to nothing at its other end"`
 	End      Length        `yaml:"end" min:"-500" max:"500" about:"moved outwards by so much where it ends, along the edge after it, to nothing at its other end"`
-	Lengthen Length        `yaml:"lengthen" min:"-2000" max:"2000" about:"carried on by so much at its end, its own way; shortened where negative"`
+	Lengthen Length        `yaml:"lengthen" min:"-2000" max:"2000" about:"made longer by so much at its end, in its own direction; shortened where negative"`
 	Curve    Val[Bends]    `yaml:"curve" about:"drawn anew as a curve with these two control points: [[x, y], [x, y]], or in parts: two points more for each, and where they meet"`
 	Width    Length        `yaml:"width" min:"1" about:"what the dart takes in from now on"`
 	Length   Length        `yaml:"length" min:"1" about:"how long the dart, or the line on the piece, is from now on"`
@@ -221,8 +221,8 @@ type StretchSpec struct {
 // A Truing says how far edges that are sewn together may differ.
 type Truing struct {
 	At        fault.Pos `yaml:"-"`
-	Angle     Number    `yaml:"angle" min:"0" max:"180" about:"how far a line may turn where it crosses a join, in degrees; else 5"`
-	Step      Length    `yaml:"step" min:"0" about:"how far the ends of a line may lie apart at a join; else 2 mm"`
+	Angle     Number    `yaml:"angle" min:"0" max:"180" about:"how far a line may turn where it crosses a seam, in degrees; else 5"`
+	Step      Length    `yaml:"step" min:"0" about:"how far the ends of a line may lie apart at a seam; else 2 mm"`
 	Notches   Length    `yaml:"notches" min:"0" about:"how far notches that meet may lie apart; else 3 mm"`
 	Legs      Length    `yaml:"legs" min:"0" about:"how far the legs of a dart may differ; else 1 mm"`
 	Grain     Number    `yaml:"grain" min:"0" max:"45" about:"how far a fold may lean from the grain, in degrees; else 1"`
@@ -236,24 +236,24 @@ type Truing struct {
 type Seam struct {
 	At         fault.Pos       `yaml:"-"`
 	Name       Text            `yaml:",key" many:"seams" was:"name"`
-	Join       []List[EdgeRef] `yaml:"join" must:"yes" unless:"like" short:"list" whole:"yes" about:"its sides: piece.edge each, a part of one as front.rise from waist to notch, or edges sewn end to end; a third is caught in behind" eg:"[front.side, back.side]"`
+	Join       []List[EdgeRef] `yaml:"join" must:"yes" unless:"like" short:"list" whole:"yes" about:"the edges it joins: piece.edge each, a part of one as front.rise from waist to notch, or edges sewn end to end; a third is caught in behind" eg:"[front.side, back.side]"`
 	Place      Val[Spot]       `yaml:"at" about:"of a piece set on another, as join: [pocket, left front]: where its upper left corner lies, [x, y] or a place on an edge" eg:"[62, 445]"`
 	Angle      Number          `yaml:"angle" min:"-180" max:"180" about:"of a piece that is set on another: by how many degrees it is turned about that corner, against the clock"`
-	Like       List[Text]      `yaml:"like" about:"the seams that are sewn once more among the pieces that are like those they join, as the lining's" eg:"[sides, shoulders]"`
+	Like       List[Text]      `yaml:"like" about:"the seams that are sewn again among pieces like those they join, as in a lining" eg:"[sides, shoulders]"`
 	Type       Text            `yaml:"type" about:"a seam type of the trade tables or of the workroom; else plain" eg:"french"`
 	Overlap    Length          `yaml:"overlap" min:"0" seldom:"250" about:"how much longer the first edge should be, to lap at a closure"`
 	Eased      Eased           `yaml:"ease" seldom:"120" about:"how much longer one edge should be, eased in without gathers; between notches, as 8 from front to top, or a list of such"`
-	Gathered   Gathered        `yaml:"gather" min:"1" max:"6" about:"fullness: longer side ÷ shorter side, gathered or pleated in; between notches as ease"`
+	Gathered   Gathered        `yaml:"gather" min:"1" max:"6" about:"fullness: longer edge ÷ shorter edge, gathered or pleated in; between notches as ease"`
 	Ease       Length          `yaml:"-"` // of the whole seam
 	Gather     Turns           `yaml:"-"` // of the whole seam
-	Tolerance  Length          `yaml:"tolerance" min:"0" seldom:"30" about:"how far the two sides may differ"`
+	Tolerance  Length          `yaml:"tolerance" min:"0" seldom:"30" about:"how far the two edges may differ"`
 	Stretches  []StretchSpec   `yaml:"-"` // what is meant between notches only
 	Stitch     Text            `yaml:"stitch" about:"the stitch type by its ISO 4915 number; else 301" eg:"301"`
 	Thread     Text            `yaml:"thread" about:"which thread; else the first"`
 	Topstitch  RowsBeside      `yaml:"topstitch" about:"rows that are seen, beside the seam where its allowances lie, on both sides of one pressed open: how far from it, or more" eg:"[2, 8]"`
 	EdgeStitch RowsBeside      `yaml:"edge-stitch" about:"a row very close to the seam, where its allowances lie: how far from it, or more" eg:"2"`
 	Strip      Text            `yaml:"strip" about:"the cloth of its binding or piping strip"`
-	Share      Turns           `yaml:"share" min:"0.3" max:"4" about:"how long its elastic, band or strip is for one of the edge; else as its type has it" eg:"0.9"`
+	Share      Turns           `yaml:"share" min:"0.3" max:"4" about:"how long its elastic, band or strip is as a share of the edge, as 0.9; else as its type has it" eg:"0.9"`
 	Long       Length          `yaml:"length" min:"1" about:"how long its elastic, band, strip or zip is, in place of a share"`
 	likened    bool            `yaml:"-"` // it is sewn once more among pieces that are like those of another, as a lining's
 	Pair       string          `yaml:"-"` // the seam of which it is the left or the right, where the record tells a pair apart
@@ -314,7 +314,7 @@ type Finish struct {
 	Topstitch  RowsBeside    `yaml:"topstitch" about:"rows that are seen, inside the finished edge: how far from it, or more" eg:"[2, 8]"`
 	EdgeStitch RowsBeside    `yaml:"edge-stitch" about:"a row very close to the finished edge: how far from it, or more" eg:"2"`
 	Strip      Text          `yaml:"strip" about:"the cloth of its binding, facing or piping strip"`
-	Share      Turns         `yaml:"share" min:"0.3" max:"4" about:"how long its elastic, band or strip is for one of the edge; else as its type has it" eg:"0.9"`
+	Share      Turns         `yaml:"share" min:"0.3" max:"4" about:"how long its elastic, band or strip is as a share of the edge, as 0.9; else as its type has it" eg:"0.9"`
 	Long       Length        `yaml:"length" min:"1" about:"how long its elastic, band or strip is, each time round, in place of a share" eg:"640"`
 	Technique  Text          `yaml:"technique" about:"the page that tells how it was done; else the page that makes its type, or none"`
 	Note       Spoken        `yaml:"note" about:"a remark"`
@@ -340,7 +340,7 @@ type LengthLine struct {
 type Notion struct {
 	At       fault.Pos      `yaml:"-"`
 	Name     Text           `yaml:",key" many:"notions" was:"what"`
-	What     Text           `yaml:"what" about:"what it is, where the last word of its name is no kind of notion; other, where it is none" eg:"button"`
+	What     Text           `yaml:"what" about:"what kind of notion it is, where its name does not end in one; other, where no kind fits" eg:"button"`
 	Note     Spoken         `yaml:"note" about:"colour, kind, maker's remark"`
 	Count    Count          `yaml:"count" min:"1" max:"2000" about:"how many"`
 	Length   Length         `yaml:"length" min:"1" about:"the length of one"`
@@ -356,7 +356,7 @@ type Notion struct {
 	Every    Length         `yaml:"every" min:"1" about:"how far they are apart; write some of first, last, count and every, and the rest follows"`
 	In       List[Text]     `yaml:"in" about:"the seams or finishes whose channels hold it"`
 	Clear    Length         `yaml:"clear" min:"0" about:"how much shorter than its channel, at each end"`
-	Share    Turns          `yaml:"share" min:"0.3" max:"1" about:"of elastic: how long it is for one of its channel, which it draws in" eg:"0.85"`
+	Share    Turns          `yaml:"share" min:"0.3" max:"1" about:"of elastic: how long it is as a share of its channel, as 0.9" eg:"0.85"`
 	Where    Text           `yaml:"where" one-of:"neck|hood|head|shoulder|chest|waist|hem|sleeve|ankle|back|front|side|other" about:"where on the body, for the cautions"`
 	Drawn    []trace.Place  `yaml:"-"` // where a pattern file draws them, where the record sets none out
 	Kind     Text           `yaml:"kind" one-of:"sewn flat|drawstring|tie|sash|loop|toggle|elastic|closure|small part|inside" about:"what it is on a child's garment, where its name leaves that open; a sash is at least 30 mm wide"`
@@ -408,7 +408,7 @@ type Fitting struct {
 	Agreed Text      `yaml:"agreed" one-of:"maker|wearer|both" about:"who agreed to its changes"`
 	Change []Change  `yaml:"change" about:"what was changed: an edge, a seam for all its edges, front.waist dart, back.yoke pleat, the line sleeve.slit, or buttons by their name"`
 	Note   Spoken    `yaml:"note" about:"what else was agreed"`
-	Drawn  Flag      `yaml:"drawn" about:"the outlines of the record have been drawn anew with this round's changes in them"`
+	Drawn  Flag      `yaml:"drawn" about:"the outlines of the record have been drawn anew with this fitting's changes in them"`
 	Photo  Photo     `yaml:"photo" about:"a picture of it"`
 }
 

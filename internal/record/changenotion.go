@@ -15,7 +15,7 @@ func (c *buildCheck) ofNotion(ch *Change) bool {
 	}
 	ch.Notion, ch.Edge = ch.Edge, Text{}
 	if !n.SetOut() && !n.unread && ch.Does() {
-		c.faults.Errorf(ch.Notion.At, "change it under notions:, and say in a note: of the round that it was", "%s is not set out along an edge, so that no round can move it", fault.Shorten(n.Name.V))
+		c.faults.Errorf(ch.Notion.At, "change it under notions:, and say so in a note: of the fitting", "%s is not set out along an edge, so no fitting can move it", fault.Shorten(n.Name.V))
 	}
 	for _, at := range []Where{ch.Place, ch.First, ch.Last} {
 		if p := c.pieceMeant(n.Along.V.Piece); p != nil && at.Given() {
@@ -44,7 +44,7 @@ func (c *buildCheck) changesNotion(ch *Change) bool {
 	own := ch.notionWords()
 	if !ch.Notion.Given() {
 		if len(own) > 0 {
-			c.faults.Errorf(own[0].At, "under notions: buttons and the like are set out; a round changes them by their name, as buttons: {count: 7}", "%s: belongs to buttons and the like", own[0].V)
+			c.faults.Errorf(own[0].At, "under notions: buttons and the like are set out; a fitting changes them by their name, as buttons: {count: 7}", "%s: belongs to buttons and the like", own[0].V)
 		} else if w := ch.Place; ch.Dart.Given() && w.Given() && !w.V.Plain() {
 			c.faults.Errorf(w.At, "write how far along its edge, as at: 60", "a dart that is moved says how far it is from where its edge begins")
 		}

@@ -193,7 +193,7 @@ func (c *buildCheck) drawnFirst() {
 	for _, f := range c.b.InOrder() {
 		switch {
 		case f.Drawn.V && open != nil:
-			c.faults.Errorf(f.Drawn.At, "say drawn: true of the earlier round too, or of neither",
+			c.faults.Errorf(f.Drawn.At, "say drawn: true of the earlier fitting too, or of neither",
 				"fitting %d is drawn into the outlines, but fitting %d before it is not", f.Round.V, open.Round.V)
 			return
 		case !f.Drawn.V && slices.ContainsFunc(f.Change, func(ch Change) bool { return ch.Does() }):
@@ -278,7 +278,7 @@ func (c *buildCheck) changedLine(ch *Change) {
 	case !l.Along.Given() && ch.Move.Given():
 		c.faults.Errorf(ch.Move.At, "write at:, how far along its edge it begins, or length:", "move: is for a line beside an edge, %s goes from a place", ref.Edge)
 	case ch.Length.Given() && l.To.Given():
-		c.faults.Errorf(ch.Length.At, "draw the line anew in the record", "%s ends at a place, which no length moves", ref.Edge)
+		c.faults.Errorf(ch.Length.At, "draw the line anew in the record", "%s ends at a place, so no length changes it", ref.Edge)
 	case ch.Place.Given() && l.From.V.Edge == "":
 		c.faults.Errorf(ch.Place.At, "draw the line anew in the record", "%s begins at a point and on no edge", ref.Edge)
 	}

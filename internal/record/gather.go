@@ -67,7 +67,7 @@ func (c *buildCheck) changesGather(ch *Change) bool {
 	own := ch.gatherWords()
 	if !ch.Gather.Given() {
 		if len(own) > 0 {
-			c.faults.Errorf(own[0].At, "a round changes gathers by their edge, as sleeve.wrist gathers: {into: 210}", "%s: belongs to gathers", own[0].V)
+			c.faults.Errorf(own[0].At, "a fitting changes gathers by their edge, as sleeve.wrist gathers: {into: 210}", "%s: belongs to gathers", own[0].V)
 		}
 		return len(own) > 0
 	}

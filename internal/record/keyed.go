@@ -69,7 +69,7 @@ func (k *keyedKind) read(d *decoder, n *yaml.Node, into reflect.Value, lim limit
 	case yaml.SequenceNode:
 		k.readList(d, n, at, into, lim)
 	default:
-		hint := "put a colon behind the name, and what belongs to it behind that"
+		hint := "put a colon after the name, and what belongs to it after that"
 		if k.key.eg != "" && n.Kind == yaml.ScalarNode {
 			hint = "write " + k.key.by + " before it, as {" + k.key.eg + ": " + n.Value + "}"
 		}
@@ -80,7 +80,7 @@ func (k *keyedKind) read(d *decoder, n *yaml.Node, into reflect.Value, lim limit
 // twice answers a name that stands there a second time.
 func (k *keyedKind) twice(_ string, first fault.Pos) string {
 	if k.key.several {
-		return fmt.Sprintf("the first one is on line %d; write several as a list behind one name: [{…}, {…}]", first.Line)
+		return fmt.Sprintf("the first one is on line %d; write several as a list after one name: [{…}, {…}]", first.Line)
 	}
 	return fmt.Sprintf("the first one is on line %d; give one of them another name", first.Line)
 }
@@ -237,7 +237,7 @@ func (k *keyedKind) readOne(d *decoder, name Text, n *yaml.Node, at fault.Pos) r
 		group.place(v, at)
 	case d.hashed(pair{name, n}):
 	default:
-		d.faults.Errorf(d.pos(n), "write what it is behind the colon, or take the line out", "%q has no value", fault.Shorten(name.V)).Without(name.At)
+		d.faults.Errorf(d.pos(n), "write what it is after the colon, or take the line out", "%q has no value", fault.Shorten(name.V)).Without(name.At)
 	}
 	return v
 }

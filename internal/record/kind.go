@@ -204,12 +204,12 @@ func (k *dictKind) read(d *decoder, n *yaml.Node, into reflect.Value, lim limits
 	}
 	if n.Kind != yaml.MappingNode {
 		if shares := sharesIn(n); shares != "" && k.value() == reflect.TypeFor[Percent]() {
-			d.faults.Errorf(d.pos(n), "write "+shares, "each share stands behind its name").InsteadAt(d.pos(n), "", shares)
+			d.faults.Errorf(d.pos(n), "write "+shares, "each share stands after its name").InsteadAt(d.pos(n), "", shares)
 			return
 		}
 		if name := fault.Shorten(n.Value); k.value() == reflect.TypeFor[ThreadUse]() && n.Kind == yaml.ScalarNode && !isNull(n) && !strings.ContainsAny(n.Value, ":{}[],#\n") {
 			now := "{" + name + ": " + name + "}"
-			d.faults.Errorf(d.pos(n), "write "+now, "a thread has a name, and behind it its colour").InsteadAt(d.pos(n), "", now)
+			d.faults.Errorf(d.pos(n), "write "+now, "a thread has a name, and after it its colour").InsteadAt(d.pos(n), "", now)
 			return
 		}
 		d.faults.Errorf(d.pos(n), "write name: value, one to a line", "this needs its words, indented below it; it is %s", shapeOf(n))

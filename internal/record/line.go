@@ -102,7 +102,7 @@ func (c *buildCheck) lineGiven(l *LineSpec, p *Piece) {
 	switch {
 	case l.unread, len(l.Path) > 0:
 	case l.Along.Given() && len(ends) > 0:
-		c.faults.Errorf(ends[0].At, "keep along:, or from: and to:", "%s.%s runs beside an edge, and %s: says it otherwise", p.Name.V, fault.Shorten(l.Name.V), ends[0].V)
+		c.faults.Errorf(ends[0].At, "keep along:, or from: and to:", "%s.%s lies beside an edge, and %s: says otherwise", p.Name.V, fault.Shorten(l.Name.V), ends[0].V)
 	case l.Along.Given():
 	case !l.From.Given():
 		c.faults.Errorf(l.At, "write how far inside which edge, as 18 inside front edge; or from: and to:", "%s.%s does not say where it runs", p.Name.V, fault.Shorten(l.Name.V))

@@ -33,13 +33,13 @@ func (k *structKind) yetTo(d *decoder, each pair) bool {
 var gone = map[reflect.Type]map[string]string{
 	reflect.TypeFor[Seam](): {
 		"run":       "edges that are cut unequally often, and several on one edge, are sewn end to end anyway: leave it out",
-		"walk":      "which ways its edges run is told by what lies at their ends: leave it out",
+		"walk":      "which way its edges go follows from what lies at their ends: leave it out",
 		"stretches": "it is said with ease: or gather: now, as ease: [8 from front to top]",
 	},
 	reflect.TypeFor[Notion]():    {"over": "they are set out along an edge now, as along: front.front, first: 20 from neck, every: 60"},
 	reflect.TypeFor[LevelSpec](): {"overlap": "it is said once now: by the line of the buttons, as along: 15 inside front.front, or in the seam of a band"},
 	reflect.TypeFor[Step]():      {"id": "a step is called by its name, or by the first words of it"},
-	reflect.TypeFor[Fitting]():   {"round": "rounds are numbered by their order: leave it out"},
+	reflect.TypeFor[Fitting]():   {"round": "fittings are numbered by their order: leave it out"},
 	reflect.TypeFor[Build](): {
 		"least-ease": "it stands under usual: now, as usual: {least-ease: {waist: 10}}",
 		"truing":     "it stands under usual: now, as usual: {truing: {angle: 8}}",

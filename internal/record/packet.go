@@ -16,7 +16,7 @@ type Packet struct {
 	Nightwear Spoken       `yaml:"nightwear" about:"for a child's nightwear: how it was tested and by whom, or that it is none; printed on the sheet"`
 	Parcel    Mass         `yaml:"parcel" min:"1" about:"the parcel as weighed, packing included" eg:"1.8 kg"`
 	Customs   CustomsFacts `yaml:"customs" about:"what the customs form asks for, where the parcel crosses a border"`
-	Despite   Despite      `yaml:"despite" about:"reasons for packing in spite of what pack refuses; each is printed on the sheets"`
+	Despite   Despite      `yaml:"despite" about:"reasons for packing in spite of what stops the packet; each is printed on the sheets"`
 }
 
 // A CareChoice is care on some axes as the maker decides it.
@@ -61,7 +61,7 @@ type Despite struct {
 	Care    Spoken    `yaml:"care" about:"the care of a layer is not known, or nothing may be done to the garment"`
 	Content Spoken    `yaml:"content" about:"the fibre content is not known"`
 	Flame   Spoken    `yaml:"flame" about:"whether a cloth burns quickly cannot be said"`
-	Figures Spoken    `yaml:"figures" about:"figures on the sheet rest on faults, or the garment is off its plan"`
+	Figures Spoken    `yaml:"figures" about:"figures on the sheet rest on something wrong, or the garment differs from its plan"`
 	Check   Spoken    `yaml:"check" about:"the check for pins and needles is not signed, or its counts differ"`
 	Child   Spoken    `yaml:"child" about:"it has something that children's clothes should not have, as a cord at the neck"`
 	Customs Spoken    `yaml:"customs" about:"the customs facts are not complete"`

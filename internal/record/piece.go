@@ -80,7 +80,7 @@ type EdgeLine struct {
 	Curve     Val[Handles] `yaml:"-"` // the control points, however they were given
 	Level     Text         `yaml:"level" about:"the level the edge lies at, where its length counts (else the one it is called after, as waist); none, where it lies at none"`
 	Allowance Length       `yaml:"allowance" min:"0" max:"300" seldom:"120" about:"the allowance of this edge"`
-	Corner    Text         `yaml:"corner" one-of:"mitre|square|mirror" about:"how the allowance ends at its corners; else as its finish wants"`
+	Corner    Text         `yaml:"corner" one-of:"mitre|square|mirror" about:"how the allowance ends at its corners; else as its finish needs"`
 	Fold      Flag         `yaml:"fold" short:"fold" about:"the edge lies on a fold of the cloth"`
 	unread    bool         `yaml:"-"` // something of it could not be read, which was told
 }
@@ -100,7 +100,7 @@ type EdgeSpec struct {
 	Name      Text      `yaml:"name" short:"name" about:"a better name for it"`
 	Level     Text      `yaml:"level" about:"the level the edge lies at (else the one it is called after, as waist); none, where it lies at none"`
 	Allowance Length    `yaml:"allowance" short:"yes" min:"0" max:"300" seldom:"120" about:"the allowance of this edge"`
-	Corner    Text      `yaml:"corner" one-of:"mitre|square|mirror" about:"how the allowance ends at its corners; else as its finish wants"`
+	Corner    Text      `yaml:"corner" one-of:"mitre|square|mirror" about:"how the allowance ends at its corners; else as its finish needs"`
 	Fold      Flag      `yaml:"fold" short:"fold" about:"the edge lies on a fold of the cloth"`
 }
 
@@ -142,7 +142,7 @@ type BandSpec struct {
 	Width  Length    `yaml:"width" short:"yes" must:"yes" min:"1" seldom:"250" about:"how wide it is when it is done" eg:"35"`
 	Folded Flag      `yaml:"folded" about:"its outside and its inside are cut in one: it is drawn twice as wide, with the fold line between them"`
 	Lap    Length    `yaml:"lap" min:"1" seldom:"250" about:"how much longer it is than what it is sewn to, to lap at a closure; else its ends are sewn to each other where that goes all round" eg:"30"`
-	Share  Turns     `yaml:"share" min:"0.3" max:"1.5" about:"of ribbing and the like: how long it is for one of what it is sewn to, which it draws in" eg:"0.8"`
+	Share  Turns     `yaml:"share" min:"0.3" max:"1.5" about:"of ribbing and the like: how long it is as a share of what it is sewn to, as 0.8" eg:"0.8"`
 	Length Length    `yaml:"length" min:"1" about:"how long it is, in place of what would follow; its lap included"`
 }
 

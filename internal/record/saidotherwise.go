@@ -187,5 +187,5 @@ func lengthMeant(text string, signed bool) *fault.Fault {
 			return nil
 		}
 	}
-	return wrongf("write "+now, "%q has no place behind a length", m[2]).Whole(now)
+	return wrongf("write "+now, "%q has no place after a length", m[2]).Whole(now)
 }

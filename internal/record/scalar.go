@@ -459,7 +459,7 @@ func readCut(_ *decoder, text string, _ limits) (Cut, *fault.Fault) {
 		if n%2 != 0 {
 			return Cut{}, wrongf(fmt.Sprintf("write cut: %d, or cut: %d alike", n+1, n), "%d cannot be cut in pairs", n).Whole(strconv.Itoa(n + 1))
 		}
-		return Cut{}, wrongf(fmt.Sprintf("write cut: %d", n), "%q is written no more: %d are cut in pairs, a left and a right, by themselves", fault.Shorten(tail), n).Whole(strconv.Itoa(n))
+		return Cut{}, wrongf(fmt.Sprintf("write cut: %d", n), "%q is not needed: %d are cut in pairs, a left and a right, anyway", fault.Shorten(tail), n).Whole(strconv.Itoa(n))
 	}
 	ways := []string{"on fold", "alike"}
 	bad := fault.InText(len([]rune(head))+1, fmt.Sprintf("%q does not say how to cut", fault.Shorten(tail)), meant.Among(tail, ways, "one of: "))

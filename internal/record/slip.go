@@ -304,7 +304,7 @@ func dashTight(l string, line int) []slip {
 		return nil
 	}
 	word, _, _ := strings.Cut(body[1:], ":")
-	return []slip{slipAt(line, "no space behind the dash", "write - "+word, swap{line, l[:len(l)-len(body)] + "- " + body[1:]})}
+	return []slip{slipAt(line, "no space after the dash", "write - "+word, swap{line, l[:len(l)-len(body)] + "- " + body[1:]})}
 }
 
 // colonForgotten finds a line that has its word and its value, and not the colon and
@@ -317,7 +317,7 @@ func colonForgotten(l string, line int) (slip, bool) {
 	}
 	at := strings.IndexAny(body, ":= ")
 	if at < 0 {
-		return slipAt(line, "no colon behind "+body, "write "+body+":", swap{line, lead + body + ":" + remark}), true
+		return slipAt(line, "no colon after "+body, "write "+body+":", swap{line, lead + body + ":" + remark}), true
 	}
 	if at == 0 || at == len(body)-1 {
 		return slip{}, false
@@ -326,7 +326,7 @@ func colonForgotten(l string, line int) (slip, bool) {
 	if now == body {
 		return slip{}, false
 	}
-	return slipAt(line, "no colon with a space behind the word", "write "+now, swap{line, lead + now + remark}), true
+	return slipAt(line, "no colon with a space after the word", "write "+now, swap{line, lead + now + remark}), true
 }
 
 // cutRemark cuts a line before its remark, with the spaces that stand before that.

@@ -65,7 +65,7 @@ func (k *structKind) groupMeant(d *decoder, n *yaml.Node, here fault.Pos) bool {
 		return told("{count: "+countMeant(n.Value)+"}", "how many there are is said with count")
 	case reflect.TypeFor[Finish]():
 		if n.Kind == yaml.ScalarNode && strings.Contains(strings.Trim(n.Value, "."), ".") {
-			d.faults.Errorf(here, "say which edge and how, as {of: "+fault.Shorten(n.Value)+", type: double-turned-hem}", "of a finish an edge alone is said")
+			d.faults.Errorf(here, "say which edge and how, as {of: "+fault.Shorten(n.Value)+", type: double-turned-hem}", "this finish says only which edge it works")
 			return true
 		}
 	case reflect.TypeFor[EdgeLine]():
@@ -95,7 +95,7 @@ func seamMeant(d *decoder, n *yaml.Node, here fault.Pos, told func(now, what str
 			return told(now, "the edges of a seam stand in square brackets")
 		}
 		if isSeamType(n.Value) {
-			d.faults.Errorf(here, "say which edges it joins too, as {join: [front.side, back.side], type: "+n.Value+"}", "of a seam its type alone is said")
+			d.faults.Errorf(here, "say which edges it joins too, as {join: [front.side, back.side], type: "+n.Value+"}", "this seam says only its type")
 			return true
 		}
 	case yaml.SequenceNode:

@@ -64,9 +64,9 @@ func (d *decoder) parted(one pair) pair {
 	if m == nil || !isNull(one.value) || one.value.Value != "" || !knownWord(m[1]) {
 		return one
 	}
-	what := "no colon behind %s"
+	what := "no colon after %s"
 	if m[2] != " " {
-		what = "no space behind the colon of %s"
+		what = "no space after the colon of %s"
 	}
 	d.faults.Errorf(one.key.At, "write "+m[1]+": "+m[3], what, m[1]).Instead(one.key.V, m[1]+": "+m[3])
 	value := yaml.Node{Kind: yaml.ScalarNode, Tag: "!!float", Value: m[3], Line: int(one.key.At.Line - d.shift), Column: int(one.key.At.Column) + len(m[1]+m[2])}

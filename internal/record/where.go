@@ -49,7 +49,7 @@ func (c *buildCheck) placeOn(edge string, name Text, p *Piece, also ...string) {
 		return
 	}
 	if name.V != "" && isFigure(name.V[0]) && len(also) == 0 {
-		c.faults.Errorf(name.At, "behind to stands a name; a length stands behind for, as from waist for "+fault.Shorten(name.V), "%q is no edge, notch, line or level of %s", fault.Shorten(name.V), p.Name.V)
+		c.faults.Errorf(name.At, "a name comes after to, a length after for: from waist for "+fault.Shorten(name.V), "%q is no edge, notch, line or level of %s", fault.Shorten(name.V), p.Name.V)
 		return
 	}
 	c.faults.Errorf(name.At, meant.Among(name.V, all, "it has "), "%q is no edge, notch, line or level of %s", fault.Shorten(name.V), p.Name.V).

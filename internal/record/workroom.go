@@ -24,7 +24,7 @@ type Workroom struct {
 	Theme     Text              `yaml:"theme" about:"the look of the notebook: a folder under themes; else plainweave" eg:"felt"`
 	Hours     Dict[Hours]       `yaml:"hours" names:"mon|tue|wed|thu|fri|sat|sun" about:"working hours by weekday: mon, tue, wed, thu, fri, sat, sun" eg:"{fri: 09:00-12:30}"`
 	DaysOff   List[Date]        `yaml:"days-off" about:"days without work"`
-	Usual     Usual             `yaml:"usual" about:"what holds where a build says nothing"`
+	Usual     Usual             `yaml:"usual" about:"what holds where a garment's record says nothing else"`
 	Labour    Private[Money]    `yaml:"labour" about:"what an hour is worth; private"`
 	SeamTypes FreeYAML          `yaml:"seam-types" about:"seam types and finishes of the workroom's own"`
 	Terms     []Term            `yaml:"terms" about:"words of your own for the glossary"`

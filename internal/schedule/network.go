@@ -150,7 +150,7 @@ func (n *Network) nameCycles(faults *Faults) {
 			names[k] = n.activities[at].Name
 		}
 		if len(names) == 1 {
-			faults.add(Cycle, names, "take that need away", "%q comes after itself", names[0])
+			faults.add(Cycle, names, "take that out of after:", "%q comes after itself", names[0])
 			continue
 		}
 		faults.add(Cycle, names, "one of them must come first", "these steps wait for each other: %s → %s",

@@ -90,7 +90,7 @@ func (n *Network) Order(cal *Calendar, s Standing) (*Order, Faults) {
 	}
 	f := j.search(tries)
 	if f.finish >= farFuture {
-		faults.add(NoHours, nil, "are the working hours right?", "with these working hours the work is not over in this century or the next")
+		faults.add(NoHours, nil, "are the working hours right?", "with these working hours the work is not finished in this century or the next")
 		return nil, faults
 	}
 	o := &Order{job: j, sequence: f.sequence, Begin: j.now.time(), Finish: f.finish.time(), Shortest: f.proved, Early: n.namesAt(early)}

@@ -41,12 +41,33 @@ func (b *builder) opensAtStart(id JoinID, c *Closure) bool {
 		return begin
 	}
 	j := &b.s.Joins[id]
+	if before, after := b.neighbours(j, c); !c.Either && c.Above != "" && before != after {
+		switch c.Above {
+		case before:
+			return true
+		case after:
+			return false
+		}
+	}
 	rise := b.heightAt(j.A.Side, j.A.From) - b.heightAt(j.A.Side, j.A.To)
 	if begin && (c.Either || math.Abs(rise) < level) && c.Length < j.A.Length()-touch &&
 		b.doubt(doubt{WhichEnd, c.Name, []string{c.Edge.Piece}}) {
 		return rise <= 0
 	}
 	return rise > 0
+}
+
+// neighbours are the edges beside the ends of a join, where its first stretch begins and
+// where that ends, of the piece whose edge a closure lies along.
+func (b *builder) neighbours(j *Join, c *Closure) (before, after string) {
+	side := func(id SideID) (string, string) {
+		return b.s.Sides[b.s.step(id, -1)].Edge, b.s.Sides[b.s.next(id)].Edge
+	}
+	if key, _ := b.find(c.Edge); !b.isEdge(j.A.Side, key) { // the two are sewn against each other
+		after, before = side(j.B.Side)
+		return before, after
+	}
+	return side(j.A.Side)
 }
 
 // open makes a closure of a length of a join, from where its first stretch

@@ -139,6 +139,13 @@ func TestWhichEnd(t *testing.T) {
 	p = plan(level, seam("seam", "cover.seam", "cover.seam"))
 	p.Closures = []Closure{zip("cover.seam", 150)}
 	asked(t, p, WhichEnd)
+	// The names of the edges beside it tell: it begins at the one that lies above.
+	for _, above := range []string{"end", "hem"} {
+		p.Closures[0].Above = above
+		if at := openFrom(t, p); at != above {
+			t.Errorf("the zip begins at the %s, not at the %s", at, above)
+		}
+	}
 }
 
 func openFrom(t *testing.T, p Plan) string {

@@ -134,6 +134,7 @@ type Closure struct {
 	Edge   EdgeRef
 	On     EdgeRef // the edge that is closed on it; the other of a pair where none is named
 	Length float64
-	Either bool // it may as well begin at the lower end as at the upper
-	Apart  bool // its edges are only held to each other, as by buttons: nothing is sewn along them
+	Either bool   // it may as well begin at the lower end as at the upper
+	Above  string // the edge beside the upper end of its own, where the names tell; else the heights as drawn do
+	Apart  bool   // its edges are only held to each other, as by buttons: nothing is sewn along them
 }

@@ -57,7 +57,7 @@ func (o Outline) DartTurned(d DartPlan, edge, to string, s float64) (Reshaped, e
 		inMouth = distance(mouthOf.Edges[k].To, at) < sameCorner
 	}
 	if one == nil || two == nil || inMouth {
-		return Reshaped{}, errors.New("the new place lies in the mouth of the dart")
+		return Reshaped{}, errors.New("the new place lies within the dart")
 	}
 	turn := one.turns(two)
 	still, from, onto := two, d.End, d.Begin

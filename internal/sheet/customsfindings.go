@@ -36,7 +36,7 @@ func (f *finder) customs(own customsOpened) {
 	case hs.Why != "":
 		f.doubt("customs", f.build.Garment.At, "", "no customs heading: %s", hs.Why)
 	case !hs.HS.Whole:
-		f.doubt("customs", f.build.Garment.At, "look its last two digits up", "only the first four digits of the heading are known: %s", hs.HS.Code)
+		f.doubt("customs", f.build.Garment.At, "look up its last two digits", "only the first four digits of the heading are known: %s", hs.HS.Code)
 	}
 	if own.NotListed {
 		f.doubt("customs", f.build.At, "see whether a customs border lies between them", "a country is not in the list of countries")

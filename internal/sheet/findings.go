@@ -95,7 +95,7 @@ func (f *facts) findings(v *vault, wanted []kind, code string, faults []fault.Fa
 	}
 	find := &finder{facts: f}
 	if _, round := f.newestRound(); has("fit") && round == nil {
-		find.never("fit", f.build.At, "write what you saw and what you would change under fittings:", "no round of fitting changes anything, so there is nothing to agree to")
+		find.never("fit", f.build.At, "write what you saw and what you would change under fittings:", "no fitting changes anything, so there is nothing to agree to")
 		return find.list
 	}
 	if !slices.ContainsFunc(wanted, func(k kind) bool { return k.readers[0].bundle() != ByItself || k.readers[0] == Labelled }) {
@@ -216,7 +216,7 @@ func (f *finder) children() {
 func (f *finder) figures(faults []fault.Fault) {
 	for _, one := range faults {
 		if one.Severity == fault.Error {
-			f.refuse("figures", one.At, one.Hint, "figures on the sheets rest on a fault: %s", one.Message)
+			f.refuse("figures", one.At, one.Hint, "figures on the sheets rest on something wrong: %s", one.Message)
 		}
 	}
 	for _, l := range f.garment.Fit.Levels {

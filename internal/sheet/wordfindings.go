@@ -53,7 +53,7 @@ func PageFindings(p *Packet, opt paper.Options) ([]Finding, error) {
 			}
 			s.Document = fitted
 			if !ok {
-				out = append(out, Finding{About: "pages", At: p.Build.At, Text: s.Name + " takes more than one page", Hint: "shorten packet: wear: and note:"})
+				out = append(out, Finding{About: "pages", At: p.Build.At, Text: s.Name + " fills more than one page", Hint: "shorten packet: wear: and note:"})
 			}
 		}
 		lacks, err := paper.Unset(s.Document, opt)

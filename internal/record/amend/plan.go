@@ -359,7 +359,7 @@ func (d *source) flowLine(f flow, s string, h hand) edit {
 func (d *source) addPair(p led, v Value) ([]byte, error) {
 	n, f := p.node, v.fields[0]
 	if n.Kind != yaml.MappingNode {
-		return nil, refuse(n.Line, "", "%s cannot be begun in %s", f.Name, shapeOf(n))
+		return nil, refuse(n.Line, "", "%s cannot be started in %s", f.Name, shapeOf(n))
 	}
 	w := grown(n, func(added []*yaml.Node) bool {
 		return Words(f.Name).isFresh(added[0]) && f.Value.isFresh(added[1])

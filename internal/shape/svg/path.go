@@ -99,7 +99,7 @@ func (r *pathReader) repeat(at trace.Where, command byte, relative bool, n int) 
 				v[k], ok = r.number()
 			}
 			if !ok {
-				return r.fault(at, "", "its path cannot be read at character %d: %s takes %d numbers, of which one is missing or unreadable", r.i+1, string(command), n)
+				return r.fault(at, "", "its path cannot be read at character %d: %s needs %d numbers, and one is missing or unreadable", r.i+1, string(command), n)
 			}
 		}
 		if command == 'M' && !first {

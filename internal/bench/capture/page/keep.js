@@ -12,7 +12,7 @@ const open = new Promise((resolve, reject) => {
   };
   asked.onsuccess = () => resolve(asked.result);
   asked.onerror = () => reject(asked.error);
-  asked.onblocked = () => reject(new Error("another page holds the store"));
+  asked.onblocked = () => reject(new Error("the bench is open twice on this phone: close the other one"));
 });
 
 // within runs requests in one transaction and waits until it is on the disk.
