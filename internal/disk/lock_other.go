@@ -4,7 +4,7 @@ package disk
 
 import "os"
 
-// TryLock never has a lock here, so that nothing is ever thought abandoned.
-func TryLock(*os.File) bool { return false }
+// tryLock never has a lock here, so that nothing is ever thought abandoned.
+func tryLock(*os.File) bool { return false }
 
 func syncUnknown(error) bool { return true }

@@ -7,10 +7,10 @@ import (
 	"golang.org/x/sys/windows"
 )
 
-// TryLock locks an open file, unless another program has locked it. The lock
+// tryLock locks an open file, unless another program has locked it. The lock
 // ends with the file, or with the program in whatever way. It is of a byte far
 // behind the end, as the system would let nobody read what is locked.
-func TryLock(file *os.File) bool {
+func tryLock(file *os.File) bool {
 	at := windows.Overlapped{Offset: math.MaxUint32 - 1, OffsetHigh: math.MaxInt32}
 	return windows.LockFileEx(windows.Handle(file.Fd()), windows.LOCKFILE_EXCLUSIVE_LOCK|windows.LOCKFILE_FAIL_IMMEDIATELY, 0, 1, 0, &at) == nil
 }
