@@ -78,7 +78,7 @@ func TestCorrectLeavesWhatWasSavedMeanwhile(t *testing.T) {
 		return "y"
 	})
 	_, err := c.run()
-	if err == nil || !strings.Contains(err.Error(), "content/cloth/torn.yaml is unchanged: it was saved meanwhile") {
+	if err == nil || !strings.Contains(err.Error(), "content/cloth/torn.yaml is unchanged: the file was saved meanwhile") {
 		t.Errorf("said %v", err)
 	}
 	if got, _ := os.ReadFile(file); string(got) != saved {

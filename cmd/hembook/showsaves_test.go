@@ -27,7 +27,7 @@ type save struct {
 const (
 	practice = "content/builds/practice-skirt/build.yaml"
 	second   = "content/builds/second/build.yaml"
-	oneSlip  = "1 error in the records; this page is as it was before"
+	oneSlip  = "1 thing wrong in the records; this page is as it was before"
 	gone     = "content/workroom.yaml:1: this file cannot be read: there is no such file (is the name spelt the same, capitals too?)"
 	wordSlip = practice + `:3: unknown word "sumary" (did you mean "summary"?)`
 )
@@ -80,7 +80,7 @@ func TestShowSaves(t *testing.T) {
 		{what: "another slip, in a new folder", do: func(t *testing.T, dir string) {
 			makeFolder(t, dir, "content/builds/slipped")
 			replace(t, dir, "content/builds/slipped/build.yaml", strings.NewReplacer("Practice skirt", "Slipped", "\nnotions:", "\nnotons:").Replace(good))
-		}, heading: "2 errors in the records; this page is as it was before",
+		}, heading: "2 things wrong in the records; this page is as it was before",
 			faults: []string{wordSlip, `content/builds/slipped/build.yaml:31: unknown word "notons" (did you mean "notions"?)`},
 			pages:  map[string]string{"builds/slipped.html": ""}},
 		{what: "the folder with a slip deleted", do: removeAll("content/builds/slipped"), heading: oneSlip, faults: []string{wordSlip}},

@@ -207,7 +207,7 @@ func TestPreview(t *testing.T) {
 		t.Fatal(err)
 	}
 	wrong := events.next()
-	if wrong.Version != second.Version || wrong.Heading != "1 error in the records; this page is as it was before" || len(wrong.Faults) != 1 {
+	if wrong.Version != second.Version || wrong.Heading != "1 thing wrong in the records; this page is as it was before" || len(wrong.Faults) != 1 {
 		t.Fatalf("after a fault: %+v", wrong)
 	}
 	if f := wrong.Faults[0]; f.File != "content/builds/coat/build.yaml" || f.Line != 3 || f.Message != `unknown word "<img src=x>"` || f.Hint != `did you mean "do"?` {

@@ -39,12 +39,12 @@ func TestShortIsToldBeforeItIsLaid(t *testing.T) {
 	b := benchWith(t, "width: 1000\non-hand: 0.9 m\n", rectangles("2", "[600, 500]"))
 	b.opt.Mode = KeptOnly
 	short := b.cut().Short()
-	if len(short) != 1 || !strings.Contains(short[0].Message, "100 mm less than any lay takes") {
+	if len(short) != 1 || !strings.Contains(short[0].Message, "100 mm less than any lay needs") {
 		t.Fatalf("before a lay: %v", short)
 	}
 	b.opt.Mode = Make
 	short = b.cut().Short()
-	if len(short) != 1 || !strings.Contains(short[0].Message, "150 mm less than the lay takes") || !strings.Contains(short[0].Hint, "buy 200 mm more") {
+	if len(short) != 1 || !strings.Contains(short[0].Message, "150 mm less than the lay needs") || !strings.Contains(short[0].Hint, "buy 200 mm more") {
 		t.Fatalf("with a lay: %v", short)
 	}
 	b = benchWith(t, "width: 1000\non-hand: 1 m\n", rectangles("2", "[600, 500]"))

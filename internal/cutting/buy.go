@@ -81,7 +81,7 @@ func (l *Lay) onHand(u *usual) {
 
 // Short warns of each cloth that is still to be cut and of which the shelf has less
 // than its lay takes, with what would help at least cost; where there is no lay yet, of one
-// of which it has less than any lay takes.
+// of which it has less than any lay needs.
 func (c *Cutting) Short() []fault.Fault {
 	var faults fault.Faults
 	for _, l := range c.Lays {

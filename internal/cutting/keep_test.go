@@ -159,7 +159,7 @@ func TestCutLongAgo(t *testing.T) {
 		b.file("content/builds/test/build.yaml", "name: Test\ngarment: dress\nstate: "+state+"\ncloth: {shell: linen}\n"+rectangles("2", "[300, 400]"))
 		cutting := b.cut()
 		short := cutting.Short() // 400 of length and 50 of straightening, of 100
-		if told := len(short) == 1 && short[0].Message == "shell: the shelf has 350 mm less than the lay takes"; told == cut || len(short) > 1 {
+		if told := len(short) == 1 && short[0].Message == "shell: the shelf has 350 mm less than the lay needs"; told == cut || len(short) > 1 {
 			t.Errorf("%s: %v", state, short)
 		}
 		l := cutting.Lays[0]

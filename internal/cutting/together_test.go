@@ -13,9 +13,9 @@ import (
 func TestOneClothInTwoParts(t *testing.T) {
 	const pieces = "pieces:\n  front: {allowance: 0, rectangle: [400, 600]}\n  back: {of: back cloth, allowance: 0, rectangle: [400, 500]}\n"
 	for onHand, want := range map[string]string{
-		"1000": "shell and back cloth are cut from Linen, and the shelf has 200 mm less than their lays take together",
+		"1000": "shell and back cloth are cut from Linen, and the shelf has 200 mm less than their lays need together",
 		"1200": "",
-		"600":  "shell: the shelf has 50 mm less than the lay takes",
+		"600":  "shell: the shelf has 50 mm less than the lay needs",
 	} {
 		b := benchWith(t, "width: 450\non-hand: "+onHand+"\n", "")
 		b.file("content/builds/test/build.yaml", "name: Test\ngarment: dress\nstate: cutting\ncloth: {shell: linen, back cloth: linen}\n"+pieces)

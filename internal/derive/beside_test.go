@@ -69,7 +69,7 @@ func TestRowsOnPartOfSeam(t *testing.T) {
 func TestRowsMakeNothingNeat(t *testing.T) {
 	for _, c := range []struct{ from, to, want string }{
 		{"front.left, front.bottom", "front.bottom", "front.left"},
-		{"turn: {along: 40 inside right, fold: true}", "turn: {from: bottom at 60 from left, length: 75, slit: true}", "fold: edge-stitched wants a line, an edge or a part of an edge, front.turn is a slit"},
+		{"turn: {along: 40 inside right, fold: true}", "turn: {from: bottom at 60 from left, length: 75, slit: true}", "fold: edge-stitched needs a line, an edge or a part of an edge, front.turn is a slit"},
 		{"allowance: 40\n    lines", "allowance: 40\n    edges: {top: {allowance: 4}}\n    lines", "stay: it uses 6 mm, front.top has 4 mm"},
 	} {
 		g, _ := roomWith(t).desk().derive(t, strings.Replace(besides, c.from, c.to, 1))

@@ -108,7 +108,7 @@ func TestShareOfNothing(t *testing.T) {
 	for _, f := range append(faults, g.Faults...) {
 		told += f.String() + "\n"
 	}
-	if want := "waist: turned-edge takes no strip that share: could be said of"; !strings.Contains(told, want) {
+	if want := "waist: turned-edge has no strip, so share: means nothing here"; !strings.Contains(told, want) {
 		t.Errorf("%q is not told in\n%s", want, told)
 	}
 }
@@ -151,7 +151,7 @@ func TestThirdSide(t *testing.T) {
 	for _, c := range []struct{ of, inner, other, told string }{
 		{"shell", "inner yoke: {like: yoke, cut: 1, of: shell}", ", inner yoke.bottom", ""},
 		{"[shell, shell]", "", "", ""},
-		{"shell", "", "", "yoke seam: yoke-enclosed takes three edges, and behind yoke.bottom lies nothing"},
+		{"shell", "", "", "yoke seam: yoke-enclosed joins three edges, and no third one lies behind yoke.bottom"},
 	} {
 		d := roomWith(t).desk()
 		g, faults := d.derive(t, head+strings.NewReplacer("YOKE", c.of, "INNER", c.inner, "OTHER", c.other).Replace(doubleYoke))

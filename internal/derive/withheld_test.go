@@ -98,7 +98,7 @@ func TestLetOutWithheld(t *testing.T) {
 			s = strings.Replace(s, "{shell: linen}", "{shell: linen, fusing: linen}", 1)
 			return strings.Replace(s, "front: {of: shell", "front: {of: [shell, fusing]", 1)
 		}, "hip", 36, ""}, // what is fused lies in the same seam
-		{"a turned edge takes of the allowance", add("finishes: {turned: {of: [front.right, back.left], type: turned-edge}}\n"), "hip", 0, "turned takes of the allowance"},
+		{"a turned edge takes of the allowance", add("finishes: {turned: {of: [front.right, back.left], type: turned-edge}}\n"), "hip", 0, "turned uses of the allowance"},
 		{"a corner with another seam", func(s string) string {
 			s = strings.ReplaceAll(s, "hip: 400", "hip: 599")
 			s = strings.Replace(s, "seams:\n", "  band: {of: shell, cut: 1, rectangle: [800, 40]}\nseams:\n", 1)

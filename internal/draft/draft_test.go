@@ -152,7 +152,7 @@ func TestWorkedExamples(t *testing.T) {
 	}{
 		// 26/8 does not come into plain gores: 28/6 = 4.67 above, (40 + 3)/6 = 7.17 at the hip with half an inch a gore
 		{"gored-skirt", "waist 28, hip 40, length 30, waist ease 0.001, hip ease 3, hem round 90", measure.UnitIn,
-			[]string{"right: [3.583, 22.126]", "cut: 6 alike"}, "How to make a gored skirt, eHow: 40/6 + 1/2 = 7.17, half of it 3.58"},
+			[]string{"right: {to: [3.583, 22.126]", "cut: 6 alike"}, "How to make a gored skirt, eHow: 40/6 + 1/2 = 7.17, half of it 3.58"},
 		// a quarter of the hip 40 in is 10 in; of the waist 28 + 4 in, 8 in
 		{"straight-skirt", "waist 28, hip 40, length 28, waist ease 0, hip ease 0", measure.UnitIn,
 			[]string{"hem: {to: [10, 0]}", "{at: middle, width: 1,", "{at: 2.833, width: 1,"}, "JSS 2 home economics, All Saints Secondary School: hip 40/4; here 10 − 7 = 3 is shared, 1.5 at the side, 1 in each dart"},

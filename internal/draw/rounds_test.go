@@ -25,7 +25,7 @@ func TestRoundsDrawing(t *testing.T) {
 		`<path class="round-0" d="M1000 1200v-1000M1000 200h-1000M0 200v1000"/>`,
 		`<path class="round-1" d="M1000 1200v-1100M1000 100h-1000M0 100v1100"/>`,
 		`<path class="round-2" d="M1000 1200v-1200M1000 0h-1000M0 0v1200"/>`,
-		"draft; first fitting; second fitting, as it is now", "<title>box through its rounds of fitting</title>",
+		"draft; first fitting; second fitting, as it is now", "<title>box through its fittings</title>",
 	} {
 		if !strings.Contains(got, want) {
 			t.Errorf("the drawing lacks %s:\n%s", want, got)

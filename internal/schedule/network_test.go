@@ -22,7 +22,7 @@ func TestFaultsOfANetwork(t *testing.T) {
 			Cycle,
 			"these steps wait for each other: cut → sew → press → cut; one of them must come first",
 		},
-		{"itself", []Activity{step("hem", h, 0, "hem")}, Cycle, `"hem" comes after itself; take that need away`},
+		{"itself", []Activity{step("hem", h, 0, "hem")}, Cycle, `"hem" comes after itself; take that out of after:`},
 		{
 			"two knots",
 			[]Activity{step("a", h, 0, "b"), step("b", h, 0, "a", "d"), step("c", h, 0, "d"), step("d", h, 0, "c")},
