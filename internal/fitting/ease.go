@@ -137,7 +137,7 @@ func (w *trial) onBody(l *Level, wearer *record.Wearer) {
 		f.Enough = true
 	}
 	if !f.Enough && !w.g.Doubtful(l.Name) && f.Ease.Value.Known() {
-		w.faults.Warnf(w.b.Wearer.Open(record.ToFigure).At, "hembook tally BUILD fit", "%s: tighter on the wearer than you asked for", l.Name)
+		w.faults.Warnf(w.b.Wearer.Open(record.ToFigure).At, "hembook tally "+w.b.Slug+" fit", "%s: tighter on the wearer than you asked for", l.Name)
 	}
 	w.out.OnBody = append(w.out.OnBody, record.Keep(f))
 }

@@ -107,7 +107,8 @@ func (k *scalarKind[T]) outside(text string, v T, lim limits, tape words.Tape) *
 	case lim.min != nil && f < *lim.min:
 		return wrongf("", "%s must be at least %s here", k.what, k.bound(*lim.min, tape))
 	case lim.max != nil && f > *lim.max:
-		return wrongf(k.tooLarge(lim), "%s must be at most %s here", k.what, k.bound(*lim.max, tape))
+		hint, meant := k.tooLarge(f, lim)
+		return wrongf(hint, "%s must be at most %s here", k.what, k.bound(*lim.max, tape)).Whole(meant)
 	}
 	return nil
 }
@@ -123,11 +124,23 @@ func (k *scalarKind[T]) bound(most float64, tape words.Tape) string {
 	return tape.About(most)
 }
 
-func (k *scalarKind[T]) tooLarge(limits) string {
+// tooLarge is the hint to a value above its limit, and what was probably meant: a number
+// whose point was forgotten, or a share that was written in per cent.
+func (k *scalarKind[T]) tooLarge(f float64, lim limits) (hint, meant string) {
 	if k.unit == " mm" {
-		return "is the unit right? without one it is in the units of the record"
+		return "is the unit right? without one it is in the units of the record", ""
 	}
-	return ""
+	if k.unit != "" && k.unit != " %" {
+		return "", ""
+	}
+	_, whole := any(*new(T)).(int)
+	for _, by := range [...]float64{10, 100} {
+		if v := f / by; v <= *lim.max && (lim.min == nil || v > *lim.min) && (!whole || v == math.Trunc(v)) {
+			meant = trim(v)
+			return "did you mean " + meant + "?", meant
+		}
+	}
+	return "", ""
 }
 
 func trim(f float64) string { return strconv.FormatFloat(f, 'f', -1, 64) }
