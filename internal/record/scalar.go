@@ -107,8 +107,7 @@ func (k *scalarKind[T]) outside(text string, v T, lim limits, tape words.Tape) *
 	case lim.min != nil && f < *lim.min:
 		return wrongf("", "%s must be at least %s here", k.what, k.bound(*lim.min, tape))
 	case lim.max != nil && f > *lim.max:
-		hint, meant := k.tooLarge(f, lim)
-		return wrongf(hint, "%s must be at most %s here", k.what, k.bound(*lim.max, tape)).Whole(meant)
+		return wrongf(k.tooLarge(f, lim), "%s must be at most %s here", k.what, k.bound(*lim.max, tape))
 	}
 	return nil
 }
@@ -126,21 +125,20 @@ func (k *scalarKind[T]) bound(most float64, tape words.Tape) string {
 
 // tooLarge is the hint to a value above its limit, and what was probably meant: a number
 // whose point was forgotten, or a share that was written in per cent.
-func (k *scalarKind[T]) tooLarge(f float64, lim limits) (hint, meant string) {
+func (k *scalarKind[T]) tooLarge(f float64, lim limits) string {
 	if k.unit == " mm" {
-		return "is the unit right? without one it is in the units of the record", ""
+		return "is the unit right? without one it is in the units of the record"
 	}
 	if k.unit != "" && k.unit != " %" {
-		return "", ""
+		return ""
 	}
 	_, whole := any(*new(T)).(int)
 	for _, by := range [...]float64{10, 100} {
 		if v := f / by; v <= *lim.max && (lim.min == nil || v > *lim.min) && (!whole || v == math.Trunc(v)) {
-			meant = trim(v)
-			return "did you mean " + meant + "?", meant
+			return "did you mean " + trim(v) + "?"
 		}
 	}
-	return "", ""
+	return ""
 }
 
 func trim(f float64) string { return strconv.FormatFloat(f, 'f', -1, 64) }
