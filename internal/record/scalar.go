@@ -135,7 +135,7 @@ func (k *scalarKind[T]) tooLarge(f float64, lim limits) string {
 	_, whole := any(*new(T)).(int)
 	for _, by := range [...]float64{10, 100} {
 		if v := f / by; v <= *lim.max && (lim.min == nil || v > *lim.min) && (!whole || v == math.Trunc(v)) {
-			return "did you mean " + trim(v) + "?"
+			return "perhaps " + trim(v)
 		}
 	}
 	return ""
