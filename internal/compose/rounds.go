@@ -35,9 +35,6 @@ func fittings(d *Draft, b *notebook.BuildPage) {
 				}
 				d.Add(list)
 			}
-			if f.Note != "" {
-				d.Say(document.Say(f.Note))
-			}
 			d.photo(f.Picture, Column)
 			d.effects(b.Rounds, f.Round)
 		})

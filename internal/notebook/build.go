@@ -128,7 +128,6 @@ type Fitting struct {
 	Posted  record.Day // sent off to be tried on; the zero Day where it was not
 	Back    record.Day // and home again
 	Saw     string
-	Note    string // what else was agreed
 	Changes []record.Change
 	Picture *Picture
 }
@@ -252,7 +251,7 @@ func (b *Book) step(s *order.Step) Step {
 func fittings(r *record.Build) []Fitting {
 	var out []Fitting
 	for _, f := range r.Fittings {
-		one := Fitting{Round: f.Round.V, Anchor: "fitting-" + strconv.Itoa(f.Round.V), On: f.On.V, From: f.From.V, Posted: f.Posted.V, Back: f.Back.V, Saw: f.Saw.V, Note: f.Note.V, Changes: f.Change}
+		one := Fitting{Round: f.Round.V, Anchor: "fitting-" + strconv.Itoa(f.Round.V), On: f.On.V, From: f.From.V, Posted: f.Posted.V, Back: f.Back.V, Saw: f.Saw.V, Changes: f.Change}
 		if pic, ok := picture(r.Folder, f.Photo); ok {
 			one.Picture = &pic
 		}
