@@ -2,10 +2,12 @@ package compose
 
 import "strings"
 
+var markdownSigns = strings.NewReplacer("**", "", "*", "", "`", "")
+
 // PlainWords takes the signs of Markdown out of the maker's words, for what is set
 // without them.
 func PlainWords(s string) string {
-	s = strings.NewReplacer("**", "", "*", "", "`", "").Replace(s)
+	s = markdownSigns.Replace(s)
 	var out strings.Builder
 	for {
 		head, rest, found := strings.Cut(s, "[")

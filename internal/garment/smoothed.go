@@ -24,15 +24,24 @@ type redrawing struct {
 }
 
 // keeping is the line drawn as long as it was, or as nearly so as it can be: its handle
-// at the corner keeps its way and is drawn out or in, the least that does.
+// at the corner keeps its way and is drawn out or in, the least that does. How long
+// a curve is is convex in where its control points are: once it grows one way it goes on
+// growing, and no more is looked for that way.
 func keeping(drawn func(reach float64) redrawing) redrawing {
 	const step, steps = 0.02, 40 // down to a fifth and up to nearly twice
 	best := drawn(1)
-	for i := 1; i <= steps; i++ {
-		for _, reach := range [...]float64{1 - float64(i)*step, 1 + float64(i)*step} {
-			if r := drawn(reach); math.Abs(r.longer) < math.Abs(best.longer)-1e-9 {
+	last, grows := [2]float64{best.longer, best.longer}, [2]bool{}
+	for i := 1; i <= steps && !(grows[0] && grows[1]); i++ {
+		for way, reach := range [...]float64{1 - float64(i)*step, 1 + float64(i)*step} {
+			if grows[way] {
+				continue
+			}
+			r := drawn(reach)
+			if math.Abs(r.longer) < math.Abs(best.longer)-1e-9 {
 				best = r
 			}
+			grows[way] = r.longer > 0 && r.longer > last[way]+surelyLonger
+			last[way] = r.longer
 		}
 		if math.Abs(best.longer) < enoughKept {
 			break
@@ -40,6 +49,10 @@ func keeping(drawn func(reach float64) redrawing) redrawing {
 	}
 	return best
 }
+
+// surelyLonger is by how much a line must be longer that it is so whatever measuring it
+// leaves out, mm.
+const surelyLonger = 1e-5
 
 // enoughKept is how nearly as long as it was a line is that was drawn anew, mm.
 const enoughKept = 0.05
@@ -53,11 +66,15 @@ func (w *truer) smoothed(turn float64, one, two ending) (hint string, write []fa
 		return "one of its corners is in the wrong place: look at " + one.edge.piece.Name + andOther(one, two), nil
 	}
 	var free, kept []redrawing
-	for _, drawn := range redrawings(one, two, turn/2) {
-		free, kept = append(free, drawn(1)), append(kept, keeping(drawn))
+	ways := redrawings(one, two, turn/2)
+	for _, drawn := range ways {
+		free = append(free, drawn(1))
 	}
 	if w.mayRedraw(free) {
 		return w.drawnSo(free)
+	}
+	for _, drawn := range ways {
+		kept = append(kept, keeping(drawn))
 	}
 	if w.mayRedraw(kept) {
 		return w.drawnSo(kept)
@@ -68,8 +85,9 @@ func (w *truer) smoothed(turn float64, one, two ending) (hint string, write []fa
 // redrawings are the lines drawn anew that lose so many degrees at a join, each by how far
 // its handle reaches: two, or one that comes back to the join with its other end.
 func redrawings(one, two ending, by float64) (out []func(reach float64) redrawing) {
-	first := func(reach float64) redrawing { return one.redrawn(by, reach) }
-	second := func(reach float64) redrawing { return two.redrawn(by, reach) }
+	was, was2 := one.drawnLength(), two.drawnLength()
+	first := func(reach float64) redrawing { return one.redrawn(by, reach, was) }
+	second := func(reach float64) redrawing { return two.redrawn(by, reach, was2) }
 	switch {
 	case one.line != two.line:
 		return append(out, first, second)
@@ -82,17 +100,18 @@ func redrawings(one, two ending, by float64) (out []func(reach float64) redrawin
 	if two.atEnd {
 		leaves, arrives = two, one
 	}
-	return append(out, func(reach float64) redrawing { return leaves.bothRedrawn(arrives, by, reach) })
+	return append(out, func(reach float64) redrawing { return leaves.bothRedrawn(arrives, by, reach, was) })
 }
 
-// bothRedrawn is a line that leaves one corner and arrives at another, drawn anew at both.
-func (e ending) bothRedrawn(other ending, by, reach float64) redrawing {
-	r, o := e.redrawn(by, reach), other.redrawn(by, reach)
+// bothRedrawn is a line that leaves one corner and arrives at another, was millimetres
+// long, drawn anew at both.
+func (e ending) bothRedrawn(other ending, by, reach, was float64) redrawing {
+	r, o := e.redrawn(by, reach, was), other.redrawn(by, reach, was)
 	r.c2 = o.c2
 	outline, i := e.line.piece.Outline, e.drawnPart()
 	start, to := outline.Start(i), outline.Edges[i].To
 	now := shape.Outline{From: start, Edges: []shape.Edge{{To: to, Curved: true, C1: r.c1, C2: r.c2}, {To: start}}}
-	r.longer = now.EdgeLength(0) - outline.EdgeLength(i)
+	r.longer = now.EdgeLength(0) - was
 	return r
 }
 
@@ -199,8 +218,8 @@ func (w *truer) mayRedraw(list []redrawing) bool {
 
 // redrawn says how a line is drawn whose corner loses so many degrees: the same
 // ends, its control points such that it leaves the corner in that direction, the one at
-// the corner so many times as far from it.
-func (e ending) redrawn(by, reach float64) redrawing {
+// the corner so many times as far from it. It was so many millimetres long.
+func (e ending) redrawn(by, reach, was float64) redrawing {
 	p := e.line.piece
 	o := p.Outline
 	i := e.drawnPart()
@@ -215,10 +234,12 @@ func (e ending) redrawn(by, reach float64) redrawing {
 	} else {
 		c2 = further(turned(c2, g.To, -rad), g.To, reach)
 	}
-	before := o.EdgeLength(i)
 	now := shape.Outline{From: start, Edges: []shape.Edge{{To: g.To, Curved: true, C1: c1, C2: c2}, {To: start}}}
-	return redrawing{e.line, c1, c2, now.EdgeLength(0) - before}
+	return redrawing{e.line, c1, c2, now.EdgeLength(0) - was}
 }
+
+// drawnLength is how long that part of the line is, mm.
+func (e ending) drawnLength() float64 { return e.line.piece.Outline.EdgeLength(e.drawnPart()) }
 
 // drawnPart is the part of the line at the corner, by its place in the outline: where the
 // line arrives there its last one.

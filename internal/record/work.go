@@ -76,26 +76,25 @@ func (b *Build) sewnBeside() []string {
 var stageWords = []struct {
 	stage string
 	first bool
-	words string
+	words []string
 }{
-	{"packing", false, "pin pins pack parcel"},
-	{"fitting", true, "fit try"},
-	{"mock-up", false, "mock toile"},
-	{"fitting", false, "fitting photographs"},
-	{"finishing", false, "buttonhole buttonholes button buttons"},
-	{"drafting", true, "draft draw drafting"},
-	{"cutting", true, "cut chalk lay wash straighten thread cutting"},
-	{"pressing", true, "fuse press steam iron pressing"},
-	{"finishing", false, "hem hems hang"},
-	{"finishing", true, "level"},
+	{"packing", false, strings.Fields("pin pins pack parcel")},
+	{"fitting", true, strings.Fields("fit try")},
+	{"mock-up", false, strings.Fields("mock toile")},
+	{"fitting", false, strings.Fields("fitting photographs")},
+	{"finishing", false, strings.Fields("buttonhole buttonholes button buttons")},
+	{"drafting", true, strings.Fields("draft draw drafting")},
+	{"cutting", true, strings.Fields("cut chalk lay wash straighten thread cutting")},
+	{"pressing", true, strings.Fields("fuse press steam iron pressing")},
+	{"finishing", false, strings.Fields("hem hems hang")},
+	{"finishing", true, strings.Fields("level")},
 }
 
 // stageOf is the stage a step belongs to by its words; sewing, where none tells.
 func stageOf(s *Step) string {
 	said := strings.Split(s.StepID(), "-")
 	for _, w := range stageWords {
-		words := strings.Fields(w.words)
-		if slices.ContainsFunc(said, func(word string) bool { return slices.Contains(words, word) && (!w.first || word == said[0]) }) {
+		if slices.ContainsFunc(said, func(word string) bool { return slices.Contains(w.words, word) && (!w.first || word == said[0]) }) {
 			return w.stage
 		}
 	}
