@@ -57,7 +57,7 @@ var mayImport = map[string][]string{
 	"internal/camera":         {"internal/shape"},
 	"internal/tracing":        {"internal/camera", "internal/card", "internal/drawing", "internal/fault", "internal/photo", "internal/shape", "internal/shape/svg", "internal/shape/trace"},
 	"internal/tabletop":       {"internal/card", "internal/shape"},
-	"internal/paperpiece":     {"internal/derive", "internal/disk", "internal/fault", "internal/garment", "internal/measure", "internal/record", "internal/record/amend", "internal/shape", "internal/tracing", "internal/words"},
+	"internal/paperpiece":     {"internal/derive", "internal/disk", "internal/fault", "internal/garment", "internal/measure", "internal/record", "internal/record/amend", "internal/shape", "internal/shape/trace", "internal/tracing", "internal/words"},
 	"internal/pattern":        {"internal/card", "internal/words", "internal/document", "internal/figure", "internal/drawing", "internal/draw", "internal/measure", "internal/garment", "internal/paper"},
 	"internal/notebook":       {"internal/fault", "internal/meant", "internal/fitting", "internal/label", "internal/disk", "internal/derive", "internal/order", "internal/figure", "internal/measure", "internal/trade", "internal/record", "internal/shape", "internal/prose", "internal/garment", "internal/cutting"},
 	"internal/proof":          {"internal/fault", "internal/measure", "internal/record", "internal/figure", "internal/trade"},
@@ -69,7 +69,7 @@ var mayImport = map[string][]string{
 	"cmd/hembook": {"internal/picture", "internal/paperpiece", "internal/tracing", "content/pages", "internal/draft", "internal/fault", "internal/compose", "internal/meant", "internal/fitting", "internal/words", "internal/label", "internal/derive", "internal/order", "internal/proof", "internal/figure", "internal/disk", "internal/measure", "internal/trade", "internal/record", "internal/record/amend", "internal/garment", "internal/cutting",
 		"internal/document", "internal/draw", "internal/drawing", "internal/notebook", "internal/press", "internal/prose", "internal/lay", "internal/schedule", "internal/bench", "internal/bench/capture", "internal/paper", "internal/pattern", "internal/sheet", "internal/answer", "internal/give", "themes"},
 
-	"internal/bench/capture":         {"internal/fault", "internal/derive", "internal/disk", "internal/bench", "internal/measure", "internal/record", "internal/record/amend", "internal/garment"},
+	"internal/bench/capture":         {"internal/drawing", "internal/paperpiece", "internal/shape", "internal/tracing", "internal/fault", "internal/derive", "internal/disk", "internal/bench", "internal/measure", "internal/record", "internal/record/amend", "internal/garment"},
 	"internal/give":                  {"internal/figure", "internal/garment", "internal/cutting", "internal/shape/svg", "internal/shape/dxf", "internal/draw", "internal/drawing"},
 	"internal/shape/trace":           {"internal/fault", "internal/shape"},
 	"internal/shape/trace/tracetest": {"internal/shape", "internal/shape/trace", "internal/drawing"},

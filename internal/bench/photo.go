@@ -49,6 +49,12 @@ func ReadPhoto(r io.Reader) (Photo, error) {
 	return developed(img, head.Lossless)
 }
 
+// Image is the picture itself.
+func (p Photo) Image() (image.Image, error) {
+	img, _, err := picture.Read(p.Data)
+	return img, err
+}
+
 // developed encodes a picture; drawings that came without loss stay so.
 func developed(img image.Image, lossless bool) (Photo, error) {
 	var b bounded

@@ -15,6 +15,7 @@ import (
 	"io/fs"
 	"path"
 	"strings"
+	"unicode"
 
 	"hembook/internal/disk"
 	"hembook/internal/fault"
@@ -34,7 +35,7 @@ type Home struct {
 
 // CheckName refuses a name that cannot be that of a piece's file.
 func CheckName(piece string) error {
-	if words.Slug(piece) == "" {
+	if !strings.ContainsFunc(piece, unicode.IsLetter) || strings.ContainsAny(piece, ".:#{}[]\",\n") {
 		return fault.Refuse("as front", "the piece needs a name of letters")
 	}
 	return nil
@@ -96,6 +97,19 @@ func (h Home) Write(svg []byte) error {
 		return errors.Join(err, left)
 	}
 	return nil
+}
+
+// Began looks at a piece that may have been written before, by a program that was stopped
+// meanwhile. done is true where its record names its file; a file that no record names is
+// taken away.
+func (h Home) Began(b *record.Build) (done bool, err error) {
+	for i := range b.Pieces {
+		if p := &b.Pieces[i]; p.Name.V == h.Piece && p.Outline != nil && p.Outline.File.V == h.SVG()+"#"+h.Piece {
+			return true, nil
+		}
+	}
+	_, err = EndErrand(h.Room.Dir, errand+h.FilePath()+"\t"+h.File.Path)
+	return false, err
 }
 
 func (h Home) record() amend.File { return amend.File{Folder: h.Room.Dir, Path: h.File.Path} }

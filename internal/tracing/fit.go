@@ -202,6 +202,14 @@ func Curves(from, to shape.Point, at []shape.Point, n int) (out []shape.Edge) {
 	return out
 }
 
+// EdgeEnds are where each edge from corner to corner begins and ends.
+func (t *Traced) EdgeEnds() (out [][2]shape.Point) {
+	for _, l := range t.edgeLines() {
+		out = append(out, [2]shape.Point{l[0], l[len(l)-1]})
+	}
+	return out
+}
+
 // Corners are where the outline turns, in its order.
 func (t *Traced) Corners() (out []shape.Point) {
 	for i, e := range t.Edges {

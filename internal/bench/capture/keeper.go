@@ -125,6 +125,10 @@ func (e *entering) enter() (said string, err error) {
 		return e.measured()
 	case "hang":
 		return e.hang()
+	case "trace":
+		return e.trace()
+	case "edges":
+		return e.edges()
 	default:
 		return e.journal()
 	}

@@ -48,6 +48,9 @@ type buildView struct {
 	Steps  []stepView  `json:"steps"`
 	Levels []levelView `json:"levels"`
 	Hems   [][]string  `json:"hems"` // edges, piece.edge each
+
+	Traced    []tracedView `json:"traced,omitempty"`    // pieces whose edges want names
+	EdgeNames []string     `json:"edgeNames,omitempty"` // that edges of its pieces have
 }
 
 // A stepView is a step and how far it is: "to do", "begun" or "done".
@@ -143,6 +146,7 @@ func viewOf(room *record.Room, bf record.BuildFile) buildView {
 	for _, f := range measured.Fields() {
 		level(f.Name)
 	}
+	v.Traced, v.EdgeNames = tracedOf(room, bf, b)
 	if v.Hems == nil {
 		v.Hems = [][]string{}
 	}

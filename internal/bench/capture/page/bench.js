@@ -4,6 +4,7 @@ import * as keep from "/keep.js";
 import * as send from "/send.js";
 import { make, minutes, counted } from "/words.js";
 import { clocksWith, pending, stateWith, spentOf } from "/clocks.js";
+import { unnamed, nameSheet } from "/piece.js";
 import { openSheet, openDoor, refreshEntries } from "/sheets.js";
 
 const at = (id) => document.getElementById(id);
@@ -93,6 +94,14 @@ function drawSteps() {
   at("why").textContent = b?.why || page.view?.fault || "";
 }
 
+// drawPieces offers traced pieces whose edges have no names yet.
+function drawPieces() {
+  const pieces = unnamed();
+  at("pieces").hidden = pieces.length === 0;
+  put(at("pieces"), JSON.stringify(pieces.map((p) => [page.slug, p.piece])), () => pieces.map((p) =>
+    make("li", {}, make("button", { type: "button", onclick: () => nameSheet(p) }, "Name the edges of " + p.piece))));
+}
+
 function drawDock() {
   const here = clockOf(page.step), step = stepNamed(page.step);
   const others = page.clocks.filter((c) => c !== here);
@@ -145,6 +154,7 @@ export async function draw() {
   page.pending = pending(page.slips, page.view?.asked || 0);
   page.clocks = clocksWith(page.view?.clocks || [], page.pending, send.link.skew, page.builds);
   drawBuilds();
+  drawPieces();
   drawSteps();
   drawDock();
   drawCount();

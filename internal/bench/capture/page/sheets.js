@@ -6,6 +6,7 @@ import * as send from "/send.js";
 import { page, build, stepNamed, take, tell, look } from "/bench.js";
 import { make, number } from "/words.js";
 import { hangSheet } from "/hem.js";
+import { pieceSheet } from "/piece.js";
 import { drawEntries } from "/entries.js";
 import { develop } from "/photo.js";
 
@@ -131,13 +132,14 @@ function photoSheet() {
       tell("photograph saved");
       dialog.close();
     }, seen, make("div", { className: "pair" }, picker("Camera", "image/*", use, true), picker("Pictures", "image/jpeg,image/png", use, false)),
+    make("button", { type: "button", className: "next", onclick: () => pieceSheet() }, "A paper piece, to trace"),
     field("What it shows (for readers who cannot see it)", alt), field("a note with it", words), choice.node, make("button", { className: "big" }, "Save"));
     body.append(node);
   });
 }
 
 // picker is a button that opens the camera, or the phone's pictures.
-function picker(words, accept, use, camera) {
+export function picker(words, accept, use, camera) {
   const input = make("input", { type: "file", accept, className: "unseen" });
   if (camera) input.setAttribute("capture", "environment");
   input.onchange = () => use(input.files[0]);

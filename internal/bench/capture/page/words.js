@@ -51,6 +51,8 @@ export function about(slip) {
     case "time": return `${slip.spent} for ${step}`;
     case "done": return "done: " + step;
     case "measured": return `${slip.name} ${slip.value}`;
+    case "trace": return "paper piece: " + slip.piece;
+    case "edges": return `edges of ${slip.piece}: ${slip.of.join(", ")}`;
     case "hang": return `hem drop at ${slip.drops.length} places: ${slip.of.join(", ")}`;
   }
   return (slip.photo ? "photograph" : "note") + (slip.note ? ": " + slip.note : "");

@@ -1,0 +1,120 @@
+package paperpiece
+
+import (
+	"bytes"
+	"encoding/xml"
+	"fmt"
+	"regexp"
+	"strconv"
+	"strings"
+
+	"hembook/internal/disk"
+	"hembook/internal/fault"
+	"hembook/internal/record"
+	"hembook/internal/shape"
+	"hembook/internal/shape/trace"
+	"hembook/internal/tracing"
+)
+
+// Numbers are names for edges that get theirs later, by [Home.NameEdges].
+func Numbers(count int) (out []tracing.EdgeName) {
+	for i := range count {
+		out = append(out, tracing.EdgeName{Name: "edge " + strconv.Itoa(i+1)})
+	}
+	return out
+}
+
+// numbered is an edge that has a number for a name in a pattern file of a traced piece.
+var numbered = regexp.MustCompile(`(<path class="sewing")[^>]*?( d="[^"]*"><title>)(?:edge|fold) edge (\d+)(</title>)`)
+
+var isNumber = regexp.MustCompile(`^edge \d+$`)
+
+// Unnamed are the traced pieces of a record whose edges have numbers for names, with their
+// outlines.
+func Unnamed(room *record.Room, file record.BuildFile, b *record.Build) (homes []Home, outlines []shape.Outline) {
+	for i := range b.Pieces {
+		p := &b.Pieces[i]
+		h := Home{Room: room, File: file, Piece: p.Name.V}
+		if p.Outline == nil || p.Outline.File.V != h.SVG()+"#"+h.Piece {
+			continue
+		}
+		o, ok := h.outlineIn(room, b)
+		if !ok || !allNumbered(o) {
+			continue
+		}
+		homes, outlines = append(homes, h), append(outlines, o)
+	}
+	return homes, outlines
+}
+
+func allNumbered(o shape.Outline) bool {
+	for _, s := range o.Sides() {
+		if !isNumber.MatchString(s.Name) {
+			return false
+		}
+	}
+	return true
+}
+
+// NameEdges gives the edges of a traced piece their names, in its pattern file: against
+// the clock from the lower left, as they are numbered. Where it has just these names
+// already it does nothing.
+func (h Home) NameEdges(names []tracing.EdgeName) error {
+	seen := map[string]bool{}
+	for _, n := range names {
+		m := trace.MeaningOf(n.Name)
+		switch {
+		case strings.TrimSpace(n.Name) == "":
+			return fault.Refuse("tap it, and say what it is", "an edge of %s has no name", h.Piece)
+		case seen[n.Name]:
+			return fault.Refuse("call one of them otherwise, as front hem", "two edges of %s are called %s", h.Piece, n.Name)
+		case m.Role != trace.Sewing || strings.ContainsAny(n.Name, ".:{}[]\"#,"):
+			return fault.Refuse("call it otherwise, as side or hem", "%q cannot be the name of an edge", n.Name)
+		}
+		seen[n.Name] = true
+	}
+	root, err := disk.OpenRoot(h.Room.Dir)
+	if err != nil {
+		return err
+	}
+	defer root.Close()
+	text, err := root.ReadFile(h.FilePath())
+	if err != nil {
+		return fmt.Errorf("%s cannot be read: %w", h.FilePath(), err)
+	}
+	if h.named(text, names) {
+		return nil
+	}
+	found, most := map[int]bool{}, 0
+	then := numbered.ReplaceAllFunc(text, func(path []byte) []byte {
+		m := numbered.FindSubmatch(path)
+		k, _ := strconv.Atoi(string(m[3]))
+		most = max(most, k)
+		found[k] = true
+		if k < 1 || k > len(names) {
+			return path
+		}
+		var word bytes.Buffer
+		xml.EscapeText(&word, []byte(trace.Spell(names[k-1].Name, names[k-1].Fold, h.Piece)))
+		return bytes.Join([][]byte{m[1], m[2], word.Bytes(), m[4]}, nil)
+	})
+	if len(found) != len(names) || most != len(names) {
+		return fault.Refuse("name all of them, or name them in the record", "%s has %d edges without names, and %d names came", h.Piece, len(found), len(names))
+	}
+	return root.Replace(h.FilePath(), then, 0o666)
+}
+
+// named reports whether a pattern file has just these names in their order.
+func (h Home) named(text []byte, names []tracing.EdgeName) bool {
+	at := 0
+	for _, n := range names {
+		var word bytes.Buffer
+		xml.EscapeText(&word, []byte(trace.Spell(n.Name, n.Fold, h.Piece)))
+		k := bytes.Index(text[at:], append(append([]byte("<title>"), word.Bytes()...), "</title>"...))
+		if k < 0 {
+			return false
+		}
+		at += k + 1
+	}
+	return true
+}
