@@ -134,7 +134,7 @@ func (j *traceJob) takeOff(t *tracing.Traced, names []tracing.EdgeName) error {
 	if j.allowance == "" {
 		return nil
 	}
-	wide, err := measure.ParseLength(j.allowance, measure.UnitMM)
+	wide, err := measure.ParseSigned(j.allowance, measure.UnitMM)
 	if err != nil {
 		return useErrorf("--allowance %s: %s", j.allowance, err)
 	}

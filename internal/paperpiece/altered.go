@@ -13,11 +13,10 @@ import (
 // An Alteration is what was done to a piece on paper, as changes of its edges.
 type Alteration struct {
 	Changes []Change
-	Over    bool    // the paper lay face down
-	Doubt   bool    // it may lie otherwise too: the piece is much alike both ways round
-	Off     float64 // how far the outline with the changes made strays from what was seen, at most, in millimetres
-
-	now shape.Outline // what was seen, in the record's frame
+	Over    bool          // the paper lay face down
+	Doubt   bool          // it may lie otherwise too: the piece is much alike both ways round
+	Off     float64       // how far the outline with the changes made strays from what was seen, at most, in millimetres
+	Now     shape.Outline // what was seen, laid on the outline of the record
 }
 
 // A Change is what was done to one edge, in millimetres. Its points are in the frame of
@@ -58,7 +57,7 @@ func Altered(old shape.Outline, seen *tracing.Traced) (*Alteration, error) {
 		return nil, err
 	}
 	a := w.told()
-	a.Over, a.Doubt, a.now = laid.over, doubt, w.now
+	a.Over, a.Doubt, a.Now = laid.over, doubt, w.now
 	if a.Off > mostAstray {
 		return nil, fault.Refuse("trace it as a new piece, name it in the record instead of the old one, and write drawn: true in the round", "what was done at %s cannot be written as a change of its edges: they would lie %.1f mm from the paper", w.worst, a.Off)
 	}

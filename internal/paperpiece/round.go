@@ -61,7 +61,7 @@ func (h Home) WriteRound(a *Alteration, day time.Time, saw string) error {
 			if !ok {
 				continue
 			}
-			if off = min(off, astray(o, a.now)); off <= mostAstray+roundTo {
+			if off = min(off, astray(o, a.Now)); off <= mostAstray+roundTo {
 				return then, nil
 			}
 		}

@@ -37,6 +37,8 @@ type Scene struct {
 	Others       [][]shape.Point // more paper
 	Lines        [][]shape.Point // drawn on the paper, 0.8 mm wide
 	Cards        []Placed
+	Print        *image.Gray // on the paper, its upper left corner at (0, 0); nil for none
+	PrintEach    float64     // mm of one of its pixels
 	Paper, Table Colour
 
 	Wide, High      int     // of the picture
@@ -241,7 +243,7 @@ func (t *table) colour(x, y float64, cards []*seenCard) Colour {
 		}
 	}
 	share := t.paper.at(x, y)
-	if share == 1 && t.lines == nil && t.others == nil {
+	if share == 1 && t.lines == nil && t.others == nil && t.Print == nil {
 		return t.Paper
 	}
 	out := t.bare(x, y)
@@ -249,10 +251,27 @@ func (t *table) colour(x, y float64, cards []*seenCard) Colour {
 	for _, o := range t.others {
 		out.lay(t.Paper, o.at(x, y))
 	}
+	if t.Print != nil {
+		out.lay(Colour{0.04, 0.04, 0.04}, share*t.printed(x, y))
+	}
 	if t.lines != nil {
 		out.lay(Colour{0.1, 0.1, 0.12}, t.lines.at(x, y))
 	}
 	return out
+}
+
+// printed is how dark the print is at a place, 0 to 1.
+func (s *Scene) printed(x, y float64) float64 {
+	u, v := x/s.PrintEach-0.5, -y/s.PrintEach-0.5
+	i, j := int(math.Floor(u)), int(math.Floor(v))
+	at := func(i, j int) float64 {
+		if !(image.Point{X: i, Y: j}).In(s.Print.Rect) {
+			return 0
+		}
+		return 1 - float64(s.Print.GrayAt(i, j).Y)/255
+	}
+	u, v = u-float64(i), v-float64(j)
+	return (at(i, j)*(1-u)+at(i+1, j)*u)*(1-v) + (at(i, j+1)*(1-u)+at(i+1, j+1)*u)*v
 }
 
 // lay covers a share of a colour with another one.

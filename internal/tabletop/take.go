@@ -45,7 +45,7 @@ const tile = 16
 func (t *table) expose(light []float32, part image.Rectangle) {
 	x, y, reach := t.seenIn(part)
 	cards, share, mixed := t.cardsNear(x, y, reach), 0.0, true
-	if len(cards) == 0 && t.lines == nil && t.others == nil {
+	if len(cards) == 0 && t.lines == nil && t.others == nil && t.Print == nil {
 		share, mixed = t.paper.within(x, y, reach)
 	}
 	colour := func(x, y float64) Colour { return t.colour(x, y, cards) }
