@@ -52,6 +52,9 @@ func layOf(d *document.Draft, l *cutting.Lay) {
 		if s.ID == l.Bound.ID || s.ID == l.Gain.ID { // tally and --json have them
 			continue
 		}
+		if s.private && !s.Value.Known() { // who gave the cloth no price asks for none
+			continue
+		}
 		if l.Plan != nil || s.ID == l.Needed.ID || s.ID == l.Width.ID { // the others for the same reason
 			list = append(list, s)
 		}
