@@ -11,7 +11,7 @@ import (
 )
 
 // Drawings are the names of the drawings that a text may show, as ![words](drawing:tape).
-var Drawings = []string{"piece", "curves", "corners", "practice-skirt", "tape", "tape-skirt"}
+var Drawings = []string{"piece", "paper-piece", "curves", "corners", "practice-skirt", "tape", "tape-skirt"}
 
 // CheckLinks faults the links of a text that lead nowhere, and those to
 // addresses that are refused. at is where the text stands in its file; folder

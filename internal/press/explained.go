@@ -11,6 +11,7 @@ var drawings = map[string]func() *drawing.Drawing{
 	"curves":         draw.CurvesNumbered,
 	"corners":        draw.CornersNamed,
 	"practice-skirt": draw.SkirtNumbered,
+	"paper-piece":    draw.PaperAndCards,
 	"tape":           taped("head", "neck", "bust", "upper arm", "reach", "waist", "hip", "skirt length", "rise", "inside leg"),
 	"tape-skirt":     taped("waist", "hip", "skirt length"),
 }
