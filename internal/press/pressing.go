@@ -3,6 +3,7 @@ package press
 import (
 	"context"
 	"fmt"
+	"reflect"
 	"slices"
 	"sync"
 	"sync/atomic"
@@ -271,7 +272,8 @@ func (r *pressing) timing(g *derive.Garment) *order.Timing {
 
 // gathered prints the pages that gather from the builds.
 func (r *pressing) gathered(ctx context.Context, shelf *notebook.Gathered) error {
-	techniques, cloths := shelf.Techniques(), shelf.Cloths()
+	techniques := asBefore(r, shelf.Techniques(), func(t *notebook.TechniquePage) notebook.Address { return t.Address })
+	cloths := asBefore(r, shelf.Cloths(), func(c *notebook.ClothPage) notebook.Address { return c.Address })
 	r.frontCard = r.latestCard(shelf)
 	r.now.card = r.frontCard
 	var jobs []func(p *printer) error
@@ -300,6 +302,19 @@ func (r *pressing) gathered(ctx context.Context, shelf *notebook.Gathered) error
 		return err
 	}
 	return r.webFiles(shelf)
+}
+
+// asBefore are pages of which those that are as they were stand as those of before:
+// several others are made from each of them, and that they are alike is told at once then.
+func asBefore[T any](r *pressing, pages []*T, at func(*T) notebook.Address) []*T {
+	for i, p := range pages {
+		if l := r.before.imprints[at(p)]; l != nil {
+			if had, ok := l.page.(*T); ok && reflect.DeepEqual(had, p) {
+				pages[i] = had
+			}
+		}
+	}
+	return pages
 }
 
 // gather is the printing of a page that is made from its data alone.
