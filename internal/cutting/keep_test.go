@@ -8,6 +8,7 @@ import (
 
 	"hembook/internal/figure"
 	"hembook/internal/garment"
+	"hembook/internal/measure"
 	"hembook/internal/record"
 )
 
@@ -60,6 +61,13 @@ func TestKeep(t *testing.T) {
 		if b.text(clothFile) != after {
 			t.Errorf("%s: the second time changes the file", c.name)
 		}
+	}
+}
+
+// TestNoughtHasNoSign: a corner a hair before the edge of the cloth lies on it.
+func TestNoughtHasNoSign(t *testing.T) {
+	if got := written(tenth(-0.01), measure.UnitMM); got != "0" {
+		t.Errorf("written as %s", got)
 	}
 }
 

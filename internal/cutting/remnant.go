@@ -48,7 +48,8 @@ func (r *Remnant) Across() float64 { return r.Largest.Most.Y - r.Largest.Least.Y
 // Along: see Across.
 func (r *Remnant) Along() float64 { return r.Largest.Most.X - r.Largest.Least.X }
 
-func tenth(v float64) float64 { return math.Round(v*10) / 10 }
+// Nought is added so that none is written as -0.
+func tenth(v float64) float64 { return math.Round(v*10)/10 + 0 }
 
 // zoneOf is the part of the cloth that what is left lies in.
 func (l *Lay) zoneOf(ring []lay.Point) lay.Zone {

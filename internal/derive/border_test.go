@@ -106,3 +106,15 @@ func pieceNamed(t *testing.T, g *Garment, name string) *garment.Piece {
 	t.Fatalf("no piece %s", name)
 	return nil
 }
+
+// A facing lies behind what it is cut from, so its open side, which leans by 20 in 400 as
+// the trousers' does, is no line that goes on over the waist.
+func TestBorderLiesBehind(t *testing.T) {
+	deriveClean(t, roomWith(t), `cloth: {shell: linen}
+pieces:
+  front: {allowance: 15, cut: 2, outline: {hem: {to: [200, 0], level: none}, side: [220, 400], waist: {to: [0, 330], level: none}, centre: [0, 0]}}
+  facing: {border: {along: front.waist, width: 50}, cut: 2, allowance: 15}
+seams:
+  waist: {join: [front.waist, facing.waist], type: enclosed, allowance: 6}
+`)
+}

@@ -88,7 +88,7 @@ func (p *Piece) sound() bool { return p.form.why == "" && len(p.Edges) > 2 }
 func goesOn(a, b ending, self bool) bool {
 	one, two := a.line, b.line
 	switch {
-	case one.Fold || two.Fold, a.onwards() && b.onwards():
+	case one.Fold || two.Fold, a.onwards() && b.onwards(), a.liesOn(b), b.liesOn(a):
 		return false
 	case !self && one.seam != nil && one.seam == two.seam && one.side != two.side:
 		return false // they are sewn onto each other, as a neck and its lining's, and go on nowhere
@@ -100,6 +100,13 @@ func goesOn(a, b ending, self bool) bool {
 		return one.seam == two.seam || one.seam == nil || two.seam == nil || one.seam.ofSeveral() || two.seam.ofSeveral()
 	}
 	return one.seam != nil && one.seam == two.seam && one.side == two.side
+}
+
+// liesOn reports whether the piece is a strip cut along the other one and sewn to it where
+// it was cut, as a facing: turned in, the lines beside the seam lie on each other.
+func (e ending) liesOn(on ending) bool {
+	r := e.edge.piece.Record
+	return r.Border != nil && r.Like.V == on.edge.piece.Name && e.edge.Name == on.edge.Name
 }
 
 // onwards reports whether the edge beside a corner is the same edge going on, of

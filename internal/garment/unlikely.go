@@ -177,18 +177,22 @@ func (w *doubter) smallPiece(p *Piece) {
 		if fits(sides[0].V.MM(), sides[1].V.MM()) {
 			return
 		}
-		doubted := 1
+		longer := 0
+		if sides[1].V.MM() > sides[0].V.MM() {
+			longer = 1
+		}
+		doubted, most, tenfold := longer, kind.long, false
+		if sides[1-longer].V.MM() > kind.wide {
+			doubted, most = 1-longer, kind.wide
+		}
 		for i := range sides {
 			if e := &p.Edges[i]; fits(sides[i].V.MM()/10, sides[1-i].V.MM()) && (e.seam == nil || !e.seam.Meets) {
-				doubted = i
+				doubted, tenfold = i, true
 			}
 		}
-		l, most := sides[doubted], kind.wide
-		if min(sides[0].V.MM(), sides[1].V.MM()) <= kind.wide {
-			most = kind.long
-		}
+		l := sides[doubted]
 		f := w.faults.Warnf(r.At, "is the unit right? if so, leave it as it is", "%s is %s: %s is a lot for one, it is seldom more than %s", p.Name, w.tape().Exact(sides[0].V.MM())+" by "+w.tape().Exact(sides[1].V.MM()), w.tape().Exact(l.V.MM()), w.tape().About(most))
-		if fits(l.V.MM()/10, sides[1-doubted].V.MM()) {
+		if tenfold {
 			now := [2]float64{sides[0].V.MM(), sides[1].V.MM()}
 			now[doubted] /= 10
 			line := "[" + w.written(now[0]) + ", " + w.written(now[1]) + "]"
