@@ -47,7 +47,9 @@ func (p *packProof) faults(packet *sheet.Packet, files []packFile) []fault.Fault
 	for _, f := range files {
 		finds := p.secrets.Find(f.name, f.data)
 		may := mayShow(packet, f.name)
-		finds = slices.DeleteFunc(finds, func(one proof.Find) bool { return slices.Contains(may, one.At) })
+		finds = slices.DeleteFunc(finds, func(one proof.Find) bool {
+			return slices.ContainsFunc(p.secrets.Written(one), func(at fault.Pos) bool { return slices.Contains(may, at) })
+		})
 		finds = p.secrets.Private(finds, p.public)
 		for _, one := range finds {
 			if one.Number && len(p.secrets.NotOf([]proof.Find{one}, p.said)) == 0 {

@@ -47,6 +47,7 @@ type Secrets struct {
 type look struct {
 	phrase
 	secret int
+	same   []int // further values that are written so too, as the address of two in one house
 	words  []uint64
 	value  []uint64 // those of the value alone
 	rest   []uint64 // those behind the one that its needle stands in
@@ -62,15 +63,19 @@ type Find struct {
 // New makes private values ready to be looked for.
 func New(kept []record.Private[record.Secret]) *Secrets {
 	s := &Secrets{ends: map[uint64][]int{}}
-	seen := map[phrase]bool{}
+	seen := map[phrase]int{}
 	for i, k := range kept {
 		s.list = append(s.list, k.Open(record.ToProve))
 		for _, p := range phrasesOf(&s.list[i]) {
 			words := wordsIn(p.text)
-			if seen[p] || len(words) == 0 {
+			if at, before := seen[p]; before {
+				s.looks[at].same = append(s.looks[at].same, i)
 				continue
 			}
-			seen[p] = true
+			if len(words) == 0 {
+				continue
+			}
+			seen[p] = len(s.looks)
 			l := look{phrase: p, secret: i, words: words[:min(len(words), ring)], value: wordsIn(p.value)}
 			last := l.words[len(l.words)-1]
 			s.ends[last] = append(s.ends[last], len(s.looks))
@@ -85,6 +90,15 @@ func New(kept []record.Private[record.Secret]) *Secrets {
 func wordsIn(text string) (out []uint64) {
 	r := &reader{emit: func(h uint64) { out = append(out, h) }}
 	r.read([]byte(text))
+	return out
+}
+
+// Written are the places of all values that are written as a found one is.
+func (s *Secrets) Written(f Find) []fault.Pos {
+	out := []fault.Pos{f.At}
+	for _, i := range s.looks[f.look].same {
+		out = append(out, s.list[i].At)
+	}
 	return out
 }
 

@@ -68,6 +68,22 @@ func TestFindsEveryForm(t *testing.T) {
 	}
 }
 
+// TestTwoOfOneHouse: what is written for two is found once, and stands at both places.
+func TestTwoOfOneHouse(t *testing.T) {
+	home := record.Secret{Name: "address", Text: "The Upper Lock, Fossgate 9"}
+	s := secretsOf(home, record.Secret{Name: "name", Text: "Adéla Wren"}, home)
+	finds := s.Find("a.html", []byte("<p>The Upper Lock, Fossgate 9</p>"))
+	if len(finds) != 1 {
+		t.Fatalf("%d finds", len(finds))
+	}
+	if at := s.Written(finds[0]); len(at) != 2 || at[0].Line != 1 || at[1].Line != 3 {
+		t.Errorf("written at %v", at)
+	}
+	if at := s.Written(s.Find("a.html", []byte("Adéla Wren"))[0]); len(at) != 1 || at[0].Line != 2 {
+		t.Errorf("the name is written at %v", at)
+	}
+}
+
 // TestWhatIsPublicElsewhere tells apart.
 func TestWhatIsPublicElsewhere(t *testing.T) {
 	s := secretsOf(record.Secret{Name: "country", Text: "Ireland"}, record.Secret{Name: "name", Text: "Adela Wren"}, record.Secret{Name: "waist", Text: "75.5"})
