@@ -14,7 +14,6 @@ import (
 	"hembook/internal/record"
 	"hembook/internal/record/amend"
 	"hembook/internal/shape"
-	"hembook/internal/tracing"
 )
 
 // Outline is the piece's outline as it is after the last round of fitting. A piece that
@@ -127,15 +126,6 @@ func astray(a, b shape.Outline) (most float64) {
 		}
 	}
 	return most
-}
-
-// Altered is [Altered] of what was traced, for a piece of a record.
-func (h Home) Altered(b *record.Build, seen *tracing.Traced) (*Alteration, error) {
-	o, err := h.Outline(b)
-	if err != nil {
-		return nil, err
-	}
-	return Altered(o, seen)
 }
 
 // A written is a workroom with another text in the place of one file's.
