@@ -24,7 +24,7 @@ func TestSeamsSayHowTheyAreSewn(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		row := regexp.MustCompile(`(?s)<span id="` + c.seam + `">.*?</tr>`).FindString(string(page))
+		row := regexp.MustCompile(`(?s)<th scope="row"><a href="#` + c.seam + `">.*?</tr>`).FindString(string(page))
 		cell := regexp.MustCompile(`<td class="w">(flat|in the round),\x{a0}<a href="([^"#]+)#([^"]+)">step\x{a0}\d+</a>(?:<div class="below">([^<]*)</div>)?</td>`).FindStringSubmatch(row)
 		if cell == nil {
 			t.Errorf("%s, %s: how it is sewn is not said in %q", c.build, c.seam, row)
@@ -37,7 +37,7 @@ func TestSeamsSayHowTheyAreSewn(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if !strings.Contains(string(work), `<span id="`+cell[3]+`">`) {
+		if !strings.Contains(string(work), `<a class="here" id="`+cell[3]+`" href="#`+cell[3]+`">`) {
 			t.Errorf("%s: %s has no place %s", c.build, cell[2], cell[3])
 		}
 		net, err := os.ReadFile(filepath.Join(builds, c.build, "together.html"))

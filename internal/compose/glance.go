@@ -46,7 +46,7 @@ func Glance(d *Draft, b *notebook.BuildPage) {
 		fact(b.Spent.Title, &b.Spent, planned)
 	}
 	if f := chiefHem(b.Finishes); f != nil {
-		fact(f.Name, &f.Total, document.As(document.Small, strings.ToLower(f.Type.Title)))
+		fact(f.Name, &f.Total, append([]document.Inline{d.hemWay(b, f)}, d.hemTime(b, f)...)...)
 	}
 	fact(b.Totals.Seams.Title, &b.Totals.Seams)
 	weight, lack := b.Totals.WeightBeside()
@@ -113,6 +113,25 @@ func chiefHem(list []*garment.Finish) (hem *garment.Finish) {
 		}
 	}
 	return hem
+}
+
+// hemWay says how a hem was sewn, and leads to all that is told of it.
+func (d *Draft) hemWay(b *notebook.BuildPage, f *garment.Finish) document.Inline {
+	return document.Inline{Voice: document.Small, Words: strings.ToLower(f.Type.Title), Page: string(b.Leaf("seams", 1).Address), Anchor: f.Anchor}
+}
+
+// hemTime says beside it how long that took.
+func (d *Draft) hemTime(b *notebook.BuildPage, f *garment.Finish) []document.Inline {
+	for _, m := range madeThings(b) {
+		if m.Finish && m.Name == f.Name && m.step >= 0 {
+			p := finding{Draft: d, page: b}
+			if took := p.said(&b.Steps[m.step].Spent); took != "" {
+				return []document.Inline{document.As(document.Small, "took "+unbroken(took))}
+			}
+			return []document.Inline{document.As(document.Small, "not sewn yet")}
+		}
+	}
+	return nil
 }
 
 // small is a figure's value said beside another, where it is known.

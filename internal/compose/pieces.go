@@ -29,9 +29,10 @@ func pieces(d *Draft, b *notebook.BuildPage) {
 		d.Note(s)
 	}
 	Table(&d.Draft, OnPage, "Pieces, as they are cut", b.Pieces, PieceName, pieceCutIn, pieceWidth, pieceHeight, pieceArea, pieceAllowance).Long().End()
+	sewn := ledTo(sewnAnchors(b))
 	for _, piece := range b.Pieces {
 		d.Add(document.Turn{})
-		d.piece(b, piece)
+		d.piece(b, piece, sewn)
 	}
 }
 
@@ -62,7 +63,7 @@ func scaleOf(piece *garment.Piece) float64 {
 	return draw.ScaleFor(most.X-least.X, most.Y-least.Y, pieceWide, pieceHigh)
 }
 
-func (d *Draft) piece(b *notebook.BuildPage, piece *garment.Piece) {
+func (d *Draft) piece(b *notebook.BuildPage, piece *garment.Piece, sewn func(name string) document.Inline) {
 	scale, stripes := scaleOf(piece), b.Striping.OnPiece(piece.Name)
 	all := document.Section{As: "pattern", ID: piece.Anchor, Level: 3, Head: piece.Name}
 	if piece.Record != nil && piece.Record.Note.Given() {
@@ -73,9 +74,9 @@ func (d *Draft) piece(b *notebook.BuildPage, piece *garment.Piece) {
 		caption += ", " + shown
 	}
 	sketch := document.Sketch{Caption: caption, Draw: func() *drawing.Drawing {
-		return draw.Piece(piece, draw.PieceStyle{Scale: scale, Measure: d.Style, Numbers: d.numbers, Stripes: stripes})
+		return draw.Piece(piece, draw.PieceStyle{Scale: scale, Measure: d.Style, Numbers: d.numbers, Stripes: stripes, Leads: edgeAnchor})
 	}}
-	beside := d.Within(func() { d.edges(piece) })
+	beside := d.Within(func() { d.edges(piece, sewn) })
 	all.Blocks = append(all.Blocks, document.Columns{Of: [][]document.Block{{sketch}, beside}})
 	if rolled, ok := d.rolled(piece.Rolled); ok {
 		all.Blocks = append(all.Blocks, rolled)
@@ -83,8 +84,9 @@ func (d *Draft) piece(b *notebook.BuildPage, piece *garment.Piece) {
 	d.Add(all)
 }
 
-// edges tables the edges of a piece, and lists what else is known of it.
-func (d *Draft) edges(piece *garment.Piece) {
+// edges tables the edges of a piece, each with a place of its own and a way to the seam
+// that uses it, and lists what else is known of the piece.
+func (d *Draft) edges(piece *garment.Piece, sewn func(name string) document.Inline) {
 	t := d.Table("Edges of "+piece.Name, document.Words("edge"), document.Figures("sewn"), document.Figures("allowance"), document.Words("sewn by"))
 	for i := range piece.Edges {
 		e := &piece.Edges[i]
@@ -92,12 +94,12 @@ func (d *Draft) edges(piece *garment.Piece) {
 		if e.Intake.ID != "" {
 			length = &e.Sewn
 		}
-		t.Row(e.Name).Figures(length)
+		t.RowOf(document.Inline{Words: e.Name, ID: edgeAnchor(e)}).Figures(length)
 		if e.Fold {
 			t.Words("", "on the fold")
 			continue
 		}
-		t.Figures(&e.Allowance).Words(e.SewnBy)
+		t.Figures(&e.Allowance).Cell(sewn(e.SewnBy))
 	}
 	t.End()
 	var facts document.Facts

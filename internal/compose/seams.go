@@ -31,6 +31,28 @@ var (
 	finishWidth = ColumnOf[*garment.Finish]{Word: "width", Cell: func(t *document.TableDraft, tell Teller, f *garment.Finish) { t.Cell(tell.Figure(&f.Width)) }}
 )
 
+// seamNamed names a seam, which leads to where it is told of by itself; where it is not,
+// others lead to it here.
+func seamNamed(told map[string]bool) ColumnOf[*garment.Seam] {
+	c := SeamName
+	c.Cell = func(t *document.TableDraft, _ Teller, s *garment.Seam) { t.Cell(ledOrHere(told, s.Anchor, s.Name)) }
+	return c
+}
+
+// finishNamed is the same of a hem or edge.
+func finishNamed(told map[string]bool) ColumnOf[*garment.Finish] {
+	c := FinishName
+	c.Cell = func(t *document.TableDraft, _ Teller, f *garment.Finish) { t.Cell(ledOrHere(told, f.Anchor, f.Name)) }
+	return c
+}
+
+func ledOrHere(told map[string]bool, anchor, name string) document.Inline {
+	if told[anchor] {
+		return document.Inline{Words: name, Anchor: anchor}
+	}
+	return document.Inline{Words: name, ID: anchor}
+}
+
 // seamWay tells the type of a seam, which leads to the page of its technique.
 func seamWay(b *notebook.BuildPage, length Lengths) ColumnOf[*garment.Seam] {
 	return ColumnOf[*garment.Seam]{Word: "seam-type", Words: true, Cell: func(t *document.TableDraft, tell Teller, s *garment.Seam) {
@@ -46,11 +68,13 @@ func finishWay(b *notebook.BuildPage, length Lengths) ColumnOf[*garment.Finish] 
 }
 
 func seams(d *Draft, b *notebook.BuildPage) {
+	made := madeThings(b)
+	told := followed(made)
 	if len(b.Seams) > 0 {
-		Table(&d.Draft, OnPage, "Seams", b.Seams, SeamName, seamEdges, seamWay(b, d.length), seamSewn(b.Together, toStep(b)), SeamLength, SeamTotal, seamDiffer, seamFullness, SeamAllowance, seamWidth).Long().End()
+		Table(&d.Draft, OnPage, "Seams", b.Seams, seamNamed(told), seamEdges, seamWay(b, d.length), seamSewn(b.Together, toStep(b)), SeamLength, SeamTotal, seamDiffer, seamFullness, SeamAllowance, seamWidth).Long().End()
 	}
 	if len(b.Finishes) > 0 {
-		Table(&d.Draft, OnPage, "Hems and edges", b.Finishes, FinishName, finishEdges, finishWay(b, d.length), finishSewn(b.Together, toStep(b)), FinishLength, FinishAllowance, finishWidth).End()
+		Table(&d.Draft, OnPage, "Hems and edges", b.Finishes, finishNamed(told), finishEdges, finishWay(b, d.length), finishSewn(b.Together, toStep(b)), FinishLength, FinishAllowance, finishWidth).End()
 	}
 	if over := Crossing(b.Seams); len(over) > 0 {
 		Table(&d.Draft, OnPage, "Where seams cross: how many plies lie on each other, the most", over, CrossName, CrossOver, CrossPlies).End()
@@ -58,6 +82,7 @@ func seams(d *Draft, b *notebook.BuildPage) {
 	if len(b.Machine) > 0 {
 		MachineSets(&d.Draft, OnPage, "How the machine is set", b.Machine).End()
 	}
+	followAll(d, b, made)
 	if drawsFaces(b.Sections) {
 		FacesLegend(d)
 	}

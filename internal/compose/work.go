@@ -64,7 +64,7 @@ func (d *Draft) entry(e *notebook.Entry, step string) document.Item {
 	if e.For > 0 {
 		long = ", " + d.Style.Duration(e.For)
 	}
-	it := document.Item{ID: e.Anchor, Phrase: d.Phrase(document.Inline{When: &e.When}, document.Say(" "), document.Inline{Words: e.Did, Anchor: step}, document.Say(long))}
+	it := document.Item{ID: e.Anchor, Phrase: d.Phrase(document.Inline{When: &e.When, Anchor: e.Anchor}, document.Say(" "), document.Inline{Words: e.Did, Anchor: step}, document.Say(long))}
 	it.Blocks = d.Within(func() {
 		if e.Note.Given() {
 			d.inset(Prose{e.Note, 4, false})

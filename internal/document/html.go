@@ -240,7 +240,7 @@ func (h *HTML) landmark(level int, id, words string) {
 func (h *HTML) heading(b Heading) {
 	h.landmark(b.Level, b.ID, b.Words)
 	level := strconv.Itoa(b.Level)
-	h.Put("<h").Put(level).anchor(b.ID).Put(">").Say(b.Words)
+	h.Put("<h").Put(level).anchor(b.ID).Put(">").ownPlace(b.ID, b.Words)
 	if b.Aside != "" {
 		h.Put(" <small>").Say(b.Aside).Put("</small>")
 	}
@@ -398,6 +398,14 @@ func first(list []Block) Block {
 	return list[0]
 }
 
+// ownPlace says the words that head a place; a tap on them gives its address.
+func (h *HTML) ownPlace(id, words string) *HTML {
+	if id == "" || h.alone != nil {
+		return h.Say(words)
+	}
+	return h.Put(`<a class="here" href="#`).Say(id).Put(`">`).Say(words).Put("</a>")
+}
+
 func (h *HTML) section(b Section) {
 	h.landmark(b.Level, b.ID, b.Head)
 	tag := "article"
@@ -407,7 +415,7 @@ func (h *HTML) section(b Section) {
 	h.Put("<").Put(tag).attribute("class", b.As).anchor(b.ID).Put(">")
 	if b.Level > 0 {
 		level := strconv.Itoa(b.Level)
-		h.Put("<h").Put(level).Put(">").Say(b.Head).Put("</h").Put(level).Put(">")
+		h.Put("<h").Put(level).Put(">").ownPlace(b.ID, b.Head).Put("</h").Put(level).Put(">")
 	}
 	h.within(b.Blocks).Put("</").Put(tag).Put(">\n")
 }

@@ -54,15 +54,18 @@ func (h *HTML) run(r *Inline, first bool) {
 		h.Put(" ")
 	}
 	placed := r.ID != "" && h.alone == nil
-	if placed {
+	leads := r.Anchor != "" && h.alone == nil || r.Page != "" && h.Href != nil && h.Href(r.Page) != ""
+	switch {
+	case placed && leads:
 		h.Put("<span").anchor(r.ID).Put(">")
+	case placed: // a tap gives its address
+		h.Put(`<a class="here"`).anchor(r.ID).Put(` href="#`).Say(r.ID).Put(`">`)
 	}
 	h.Put(v.open)
 	foreign := r.Language != ""
 	if foreign {
 		h.Put("<span").attribute("lang", PlainTag(r.Language)).Put(">")
 	}
-	leads := r.Anchor != "" && h.alone == nil || r.Page != "" && h.Href != nil && h.Href(r.Page) != ""
 	if leads {
 		h.Put(`<a href="`).way(r).Put(`">`)
 	}
@@ -79,8 +82,11 @@ func (h *HTML) run(r *Inline, first bool) {
 		h.Put("</span>")
 	}
 	h.Put(v.shut)
-	if placed {
+	switch {
+	case placed && leads:
 		h.Put("</span>")
+	case placed:
+		h.Put("</a>")
 	}
 }
 
@@ -102,6 +108,10 @@ func (h *HTML) when(r *Inline) {
 	stamp, words := "2006-01-02", dayForm
 	if r.When.Hour()+r.When.Minute() > 0 {
 		stamp, words = "2006-01-02T15:04", momentForm
+	}
+	if r.Anchor != "" && h.alone == nil { // its own place
+		h.Put(`<a class="here" href="#`).Say(r.Anchor).Put(`">`)
+		defer h.Put("</a>")
 	}
 	h.Put(`<time datetime="`).Say(r.When.Format(stamp)).Put(`">`).Say(r.When.Format(words)).Put("</time>")
 }
@@ -137,11 +147,14 @@ func (h *HTML) figure(f *figure.Figure) *HTML {
 		return h.measured(h.Shown(f.Value))
 	}
 	h.opens = true
-	h.Put("<details><summary>").measured(h.Shown(f.Value)).Put("</summary>")
-	if !f.Value.Known() {
-		return h.Put("<p>because ").Say(f.Value.Why).Put("</p></details>")
+	h.Put("<details><summary>").measured(h.Shown(f.Value)).Put("</summary><p")
+	if h.Rules != nil { // on the page of its garment it has an address
+		h.leave(gap{kind: placeGap, anchor: f.ID})
 	}
-	h.reached(&f.Working)
+	if !f.Value.Known() {
+		return h.Put(">because ").Say(f.Value.Why).Put("</p></details>")
+	}
+	h.Put(">").reached(&f.Working)
 	h.goesInto(f)
 	return h.Put("</p></details>")
 }
@@ -227,11 +240,10 @@ func (h *HTML) unbroken(words string) *HTML {
 // the value is left out, what went in is named without its value where the sum
 // shows it, neighbours from one line share its place, and plain arithmetic
 // names no source.
-func (h *HTML) working(k *figure.Working) *HTML { return h.reached(k).Put("</p>") }
+func (h *HTML) working(k *figure.Working) *HTML { return h.Put("<p>").reached(k).Put("</p>") }
 
-// reached leaves the paragraph open for what else is to be said.
+// reached says it in a paragraph that is open.
 func (h *HTML) reached(k *figure.Working) *HTML {
-	h.Put("<p>")
 	begun := false
 	line := func() { // no line before the first
 		if begun {

@@ -24,7 +24,8 @@ type rule struct {
 type Rules struct {
 	numbers map[rule]int
 	list    []listedRule
-	room    []byte // for the page that is filled
+	placed  map[string]bool // figures that have their address on the page that is filled
+	room    []byte          // for the page that is filled
 	counts  []ruleUse
 }
 
@@ -106,6 +107,7 @@ const (
 	ruleGap gapKind = iota
 	sourceGap
 	pageGap
+	placeGap // the address of a figure, which it has where it first stands on a page
 )
 
 // Fill sets the parts of one page, each of some stretches, and returns them with
@@ -114,6 +116,10 @@ const (
 // is the same.
 func (r *Rules) Fill(parts [][]Chunk, way func(anchor string) string) ([]template.HTML, template.HTML) {
 	r.counts = append(r.counts[:0], make([]ruleUse, len(r.list))...)
+	if r.placed == nil {
+		r.placed = map[string]bool{}
+	}
+	clear(r.placed)
 	for _, part := range parts {
 		for i := range part {
 			for _, g := range part[i].gaps {
@@ -148,8 +154,15 @@ func (r *Rules) fill(h *HTML, s *Chunk, list []int, way func(string) string) []i
 	for _, g := range s.gaps {
 		h.raw(s.HTML[from:g.at])
 		from = g.at
-		if g.kind == pageGap {
+		switch g.kind {
+		case pageGap:
 			h.Say(way(g.anchor))
+			continue
+		case placeGap:
+			if !r.placed[g.anchor] {
+				r.placed[g.anchor] = true
+				h.attribute("id", g.anchor)
+			}
 			continue
 		}
 		use, rule := &r.counts[g.rule], &r.list[g.rule]

@@ -62,10 +62,11 @@ type PieceStyle struct {
 	Scale   float64 // millimetres of the piece for one on paper
 	Parts   Parts   // 0 for OnPage
 	Measure measure.Style
-	Numbers map[measure.Quantity]string // lengths printed before; may be nil
-	Build   string                      // the garment's name, for the label; may be empty
-	Stripes []shape.Stripes             // of its cloth, as they lie on it; none where that has none
-	Wide    func(drawing.Label) float64 // how wide a label is set; nil for an estimate
+	Numbers map[measure.Quantity]string     // lengths printed before; may be nil
+	Build   string                          // the garment's name, for the label; may be empty
+	Stripes []shape.Stripes                 // of its cloth, as they lie on it; none where that has none
+	Leads   func(*garment.PieceEdge) string // the place on the page that tells of an edge; nil where none does
+	Wide    func(drawing.Label) float64     // how wide a label is set; nil for an estimate
 }
 
 // Piece draws a pattern piece, to scale.

@@ -10,6 +10,8 @@ import (
 // An edgeLabel is the name of an edge beside it.
 type edgeLabel struct {
 	name, allowance string
+	leads           string  // to the place that tells of it; "" where none does
+	first           int     // of its edges in the outline
 	x, y            float64 // of the middle of its base line
 	half            float64 // of its width
 }
@@ -26,7 +28,10 @@ func (d *pieceDrawing) labelEdges() {
 		}
 		at, along := middle(o, e.Index)
 		nx, ny := along.Y, along.X // outward, with y down
-		l := edgeLabel{name: e.Name}
+		l := edgeLabel{name: e.Name, first: e.Index}
+		if d.style.Leads != nil {
+			l.leads = d.style.Leads(e)
+		}
 		out := gap
 		if e.Allowance.Value.Known() {
 			if l.allowance = d.number(e.Allowance); l.allowance == "0 mm" {
@@ -44,8 +49,21 @@ func (d *pieceDrawing) labelEdges() {
 // edgesBeside writes the names of the edges where they have their places.
 func (d *pieceDrawing) edgesBeside() {
 	for _, l := range d.labels {
-		d.Say(drawing.Label{X: l.x, Y: l.y, Words: l.name, Aside: l.allowance, Anchor: drawing.Middle})
+		words := drawing.Label{X: l.x, Y: l.y, Words: l.name, Aside: l.allowance, Anchor: drawing.Middle}
+		if l.leads != "" {
+			words.Leads = l.leads
+			d.Leading(l.leads).Edges(d.f, d.p.Outline, l.first, d.edgesLike(l.first))
+		}
+		d.Say(words)
 	}
+}
+
+// edgesLike is how many edges of the outline follow each other under the name of one.
+func (d *pieceDrawing) edgesLike(first int) int {
+	o, n := d.p.Outline, 1
+	for name := o.Edges[first].Name; n < len(o.Edges) && name != "" && o.Edges[(first+n)%len(o.Edges)].Name == name; n++ {
+	}
+	return n
 }
 
 // place puts a label so that the whole of it lies beyond the point, seen from

@@ -35,6 +35,7 @@ type Drawing struct {
 	path  Path     // of all marks, one after the other
 	kept  bool
 
+	leads   bool     // some of its marks lead somewhere
 	shared  string   // by which the whole of it is drawn again on its page; "" where it is not
 	repeats *Drawing // whose marks it has
 }
@@ -48,6 +49,7 @@ type Mark struct {
 	Colour string  // #rrggbb of what has a colour of its own, as cloth has; else ""
 	ID     string  // by which other drawings on the same page draw it again; else ""
 	op, pt int     // where its path begins
+	Leads  string  // the place on its page that a tap on it leads to; else ""
 	again  *Drawing
 	mark   int // of again, whose path it has
 }
@@ -62,6 +64,7 @@ type Label struct {
 	Anchor Anchor
 	Turn   float64 // degrees against the clock about (X, Y)
 	Size   float64 // of letters that are not as large as their voice asks, in mm; else 0
+	Leads  string  // the place on its page that a tap on it leads to; else ""
 }
 
 // A Window is a part of a drawing as large as the whole, and what is said of it.
@@ -136,6 +139,13 @@ func (d *Drawing) Named(m Meaning, name string) *Path { return d.add(Mark{Means:
 // own there. The drawing must be kept. It returns which of the marks it is.
 func (d *Drawing) Known(m Meaning, id string) (mark int, p *Path) {
 	return len(d.Marks), d.add(Mark{Means: m, ID: id})
+}
+
+// Leading begins a path that is not seen, and leads to a place on its page where it is
+// tapped, as the label does that must follow it and leads there too.
+func (d *Drawing) Leading(to string) *Path {
+	d.leads = true
+	return d.add(Mark{Means: Unseen, Leads: to})
 }
 
 // Again draws a known mark of another drawing, here with a meaning of its own.

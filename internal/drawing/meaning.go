@@ -131,6 +131,9 @@ const (
 	CodeSquare
 	LayCloth
 
+	// Of what can be tapped.
+	Unseen // a line that leads somewhere
+
 	meanings
 )
 
@@ -174,6 +177,7 @@ var classes = [meanings]string{
 	NetOpen: "net-open", NetClosing: "flaw", NetFold: "fold level", NetTie: "ruler", NetRing: "between", NetSpare: "dart", NetHeld: "selvedge", NetNow: "thread", NetShut: "net-shut", NetGather: "dart",
 	SquareMM: "square-mm", SquareInch: "square-inch", SheetEdge: "sheet-edge", SheetArea: "sheet-area", Symbol: "symbol", SymbolDot: "symbol-dot",
 	CodeGround: "code-ground", CodeSquare: "code-square", LayCloth: "cloth",
+	Unseen: "tap",
 }
 
 // A Voice is how words are said: how large, and in which letters.

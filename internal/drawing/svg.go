@@ -52,6 +52,9 @@ func (d *Drawing) svg(dst []byte, form svgForm) []byte {
 	case form.quiet:
 		w.put(` role="img" aria-label="`)
 		w.dst = Escape(w.dst, d.Title)
+	case d.leads && form.knows: // what leads somewhere must be reached in it
+		w.put(` class="`, d.Kind, `" role="group" aria-label="`)
+		w.dst = Escape(w.dst, d.Title)
 	default:
 		w.put(` class="`, d.Kind, `" role="img`)
 	}
@@ -133,7 +136,8 @@ func (d *Drawing) window(w *svgWriter, part *Window) {
 // elements writes the marks. Lines of one look that follow each other are one
 // element; areas are not, since one may cover another.
 func (d *Drawing) elements(w *svgWriter) {
-	open := "" // the class of the element that is begun
+	open := ""    // the class of the element that is begun
+	leading := "" // where the link leads that is begun
 	shut := func() {
 		if open != "" {
 			w.put(`"/>`)
@@ -145,6 +149,22 @@ func (d *Drawing) elements(w *svgWriter) {
 		if m.Label != nil {
 			shut()
 			w.label(m.Label)
+			if leading != "" && m.Label.Leads == leading {
+				w.put("</a>")
+				leading = ""
+			}
+			continue
+		}
+		if m.Leads != "" {
+			if w.knows {
+				shut()
+				leading = m.Leads
+				w.put(`<a href="#`)
+				w.dst = Escape(w.dst, leading)
+				w.put(`"><path class="`, classes[m.Means], `" d="`)
+				w.path(d.Path(i))
+				w.put(`"/>`)
+			}
 			continue
 		}
 		class := classes[m.Means]

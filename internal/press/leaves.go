@@ -77,7 +77,7 @@ func spread(all []chunk, rules *document.Rules, room int) [][]leafPart {
 	return pages
 }
 
-var headed = regexp.MustCompile(`<(?:h[2-6]|caption)[^>]*>([^<]+)`)
+var headed = regexp.MustCompile(`<(?:h[2-6]|caption)[^>]*>(?:<a [^>]*>)?([^<]+)`)
 
 // beginsWith is the first heading of what stands on a page; "" where there is none.
 func beginsWith(parts []leafPart) string {

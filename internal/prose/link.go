@@ -211,8 +211,10 @@ func (l found) point(t *Text, how How) {
 		n.Title = nil
 		n.Destination = nil
 		switch {
-		case l.Kind == ToWeb || l.Kind == ToHere:
-			n.Destination = []byte(l.address())
+		case l.Kind == ToWeb:
+			n.Destination = []byte(l.Name)
+		case l.Kind == ToHere:
+			n.Destination = t.here(l.Name)
 		case l.Kind.ByName() && how.Find != nil:
 			if to, ok := how.Find(l.Link); ok {
 				n.Destination = []byte(to.Address)
@@ -240,17 +242,29 @@ func (l found) point(t *Text, how How) {
 	}
 }
 
+// here is the way to a heading of the text by the words of its id, before which stands the
+// text's prefix; nil where no heading has it.
+func (t *Text) here(name string) (way []byte) {
+	prefix := string(prefixOf(t.root))
+	_ = ast.Walk(t.root, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		if _, heads := n.(*ast.Heading); !entering || !heads {
+			return ast.WalkContinue, nil
+		}
+		if id, _ := n.AttributeString("id"); id != nil {
+			if b, ok := id.([]byte); ok && (string(b) == prefix+name || string(b) == name) {
+				way = append([]byte("#"), b...)
+				return ast.WalkStop, nil
+			}
+		}
+		return ast.WalkContinue, nil
+	})
+	return way
+}
+
 // unwrap takes the paragraph from about a drawing, which is a block itself.
 func unwrap(n *ast.Image) {
 	p := n.Parent()
 	bare := ast.NewTextBlock()
 	p.Parent().ReplaceChild(p.Parent(), p, bare)
 	bare.AppendChild(bare, n)
-}
-
-func (l found) address() string {
-	if l.Kind == ToHere {
-		return "#" + l.Name
-	}
-	return l.Name
 }

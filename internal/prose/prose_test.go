@@ -27,6 +27,7 @@ func TestHTML(t *testing.T) {
 		{"not struck", "~~a~~", `<p>~~a~~</p>`},
 		{"typography", `"a" -- b...`, `<p>&ldquo;a&rdquo; &ndash; b&hellip;</p>`},
 		{"levels", "# A\n\n### B\n\n# C\n", `<h2 id="p-a">A</h2>` + "\n" + `<h3 id="p-b">B</h3>` + "\n" + `<h2 id="p-c">C</h2>`},
+		{"a place in the text", "[see](#fine-cloth) and [no](#nowhere)\n\n# Fine cloth\n", `<p><a href="#p-fine-cloth">see</a> and no</p>`},
 		{"ids", "# Größe & Maß\n\n# Größe & Maß\n\n# ???", `<h2 id="p-grosse-and-mass">`},
 		{"picture without a writer", "![a hem](x.jpg)", `<p>a hem</p>`},
 		{"mail", "<a@example.org>", `<p><a href="mailto:a@example.org">a@example.org</a></p>`},

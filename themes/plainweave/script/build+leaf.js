@@ -27,3 +27,38 @@ if (ways) {
   print.addEventListener("click", () => window.print());
   document.querySelector(".units").before(print);
 }
+
+// What has an address says it: a tap on a name, a heading or a figure puts it into the
+// line of addresses, and a mark beside it copies it.
+const mark = document.createElement("button");
+mark.type = "button";
+mark.className = "address";
+mark.addEventListener("click", async () => {
+  const to = location.href.replace(/#.*/, "") + "#" + mark.value;
+  try { await navigator.clipboard.writeText(to); } catch { location.hash = mark.value; }
+  mark.textContent = "copied";
+});
+const say = (at) => {
+  const here = at && (at.matches(".here, p") ? at : at.querySelector(".here"));
+  if (!here) return;
+  mark.value = at.id;
+  mark.textContent = "copy this link";
+  if (at.matches("p")) at.append(mark); else here.after(mark);
+};
+const asked = () => {
+  const at = document.getElementById(decodeURIComponent(location.hash.slice(1)));
+  const around = at && at.closest("details");
+  if (around && !around.open) {
+    around.open = true;
+    at.scrollIntoView({ block: "center" });
+  }
+  say(at);
+};
+addEventListener("hashchange", asked);
+document.addEventListener("toggle", (e) => {
+  const at = e.target.open && e.target.querySelector("p[id]");
+  if (!at) return;
+  try { history.replaceState(null, "", "#" + at.id); } catch { /* some folders keep their address */ }
+  say(at);
+}, true);
+if (location.hash) asked();
