@@ -3,6 +3,7 @@ package compose
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"hembook/internal/document"
 	"hembook/internal/draw"
@@ -36,13 +37,11 @@ func truing(d *Draft, b *notebook.BuildPage) {
 		of := chosen(b.Truing, func(c *garment.Check) bool {
 			return slices.Contains(part.kinds, c.Kind) && (c.Good || !c.Judged)
 		})
-		some := chosen(of, differs)
+		some := chosen(of, tells)
 		if len(some) > 0 {
 			d.checks(part.caption, some)
 		}
-		if rest := len(of) - len(some); rest > 0 {
-			d.exactly(part.caption, rest, len(some))
-		}
+		d.holding(part.caption, chosen(of, func(c *garment.Check) bool { return !tells(c) }), len(some))
 	}
 }
 
@@ -61,24 +60,85 @@ func differs(c *garment.Check) bool {
 	return !c.Off.Value.Known() || math.Abs(c.Off.Value.Number) >= 0.5
 }
 
-// exactly says in a sentence how many comparisons found nothing.
-func (d *Draft) exactly(of string, rest, others int) {
-	words := ""
-	switch {
-	case others > 0 && rest == 1:
-		words = "The other one meets exactly."
-	case others > 0:
-		words = "The other " + few(rest) + " meet exactly."
-	case rest == 1:
-		words = of + ": the one comparison meets exactly."
-	default:
-		words = of + ": all " + few(rest) + " meet exactly."
+// nearLimit is how much of what is allowed a comparison must take up to be told by itself.
+const nearLimit = 2.0 / 3
+
+// tells reports whether a comparison is told by itself: one that is near its limit, or
+// that differs where no limit says how far it may.
+func tells(c *garment.Check) bool {
+	if !differs(c) {
+		return false
 	}
-	d.Say(document.Say(words))
+	return !c.Judged || c.Most <= 0 || !c.Off.Value.Known() || math.Abs(c.Off.Value.Number) >= nearLimit*c.Most
+}
+
+// holding says in a sentence of comparisons that hold, with room, that they do.
+func (d *Draft) holding(of string, rest []garment.Check, others int) {
+	if len(rest) == 0 {
+		return
+	}
+	who := "all " + few(len(rest))
+	switch {
+	case others > 0 && len(rest) == 1:
+		who = "the other one"
+	case others > 0:
+		who = "the other " + few(len(rest))
+	case len(rest) == 1:
+		who = "the one comparison"
+	}
+	ends := d.mostOf(rest)
+	how := " meet exactly."
+	if len(ends) > 0 {
+		how = " hold. The most that is found: "
+	}
+	if len(rest) == 1 {
+		how = strings.NewReplacer("meet", "meets", "hold", "holds").Replace(how)
+	}
+	says := upperFirst(who) + how
+	if others == 0 {
+		says = of + ": " + who + how
+	}
+	d.Say(append([]document.Inline{document.Say(says)}, ends...)...)
+}
+
+// mostOf says of comparisons that hold how far off they are at most, for each limit.
+func (d *Draft) mostOf(list []garment.Check) (says []document.Inline) {
+	most := map[string]int{}
+	var limits []string
+	for i := range list {
+		c := &list[i]
+		if !differs(c) || !c.Off.Value.Known() {
+			continue
+		}
+		at, known := most[c.Limit]
+		if !known {
+			limits = append(limits, c.Limit)
+		}
+		if !known || math.Abs(c.Off.Value.Number) > math.Abs(list[at].Off.Value.Number) {
+			most[c.Limit] = i
+		}
+	}
+	for k, limit := range limits {
+		if k > 0 {
+			says = append(says, document.Say(", "))
+		}
+		says = append(says, d.value(toAbsolute(&list[most[limit]].Off).Value), document.Say(" where "+limit+" is allowed"))
+	}
+	if len(says) > 0 {
+		says = append(says, document.Say("."))
+	}
+	return says
+}
+
+// toAbsolute is a figure without its sign.
+func toAbsolute(f *figure.Figure) *figure.Figure {
+	out := *f
+	out.Value.Number = math.Abs(out.Value.Number)
+	return &out
 }
 
 // mostJoins is how many drawings stand side by side before a page may end.
-const mostJoins = 6
+const mostJoins = 24
 
 // checks tables comparisons.
 func (d *Draft) checks(caption string, list []garment.Check) {

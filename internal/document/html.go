@@ -257,8 +257,11 @@ func (h *HTML) list(b List) {
 		class += " marks"
 	}
 	h.Put("<").Put(tag).attribute("class", class)
-	if b.As == "laid tissue" { // it scrolls by itself
-		h.Put(` tabindex="0"`)
+	switch b.As { // what scrolls by itself
+	case "laid tissue":
+		h.scrolls("", "Pieces")
+	case "passes tissue":
+		h.scrolls("", "Pass by pass")
 	}
 	h.Put(">")
 	for i := range b.Items {
@@ -357,10 +360,11 @@ func (h *HTML) sketch(b Sketch) {
 	at := len(h.Out)
 	if len(b.Narrow) > 0 {
 		h.Put(`<a class="glimpse tissue" href="#`).Say(b.ID).Put(`" title="larger">`).raw(b.Narrow).Put("</a>\n")
-		h.Put(`<figure class="tissue plan" tabindex="0"`).anchor(b.ID).Put(">")
+		h.Put(`<figure class="tissue plan"`).anchor(b.ID)
 	} else {
-		h.Put(`<figure class="tissue" tabindex="0">`)
+		h.Put(`<figure class="tissue"`)
 	}
+	h.scrolls(b.Caption, "Drawing").Put(">")
 	if h.raw(b.Drawn); len(b.Drawn) == 0 && !h.drawn(b.Draw) {
 		h.Out = h.Out[:at]
 		return
@@ -369,6 +373,15 @@ func (h *HTML) sketch(b Sketch) {
 		h.Put("<figcaption>").Say(b.Caption).Put("</figcaption>")
 	}
 	h.Put("</figure>\n")
+}
+
+// scrolls marks a box that scrolls where what is in it finds no room: the keyboard reaches
+// it, and it has a name.
+func (h *HTML) scrolls(name, usual string) *HTML {
+	if name == "" {
+		name = usual
+	}
+	return h.Put(` tabindex="0"`).attribute("aria-label", name)
 }
 
 func (h *HTML) columns(b Columns) {

@@ -97,7 +97,7 @@ func TestTableLeavesOutEmptyColumns(t *testing.T) {
 	d.Table("T", Words("a"), Figures("b"), Words("c"), Figures("d")).
 		Row("one").Words("", "x & y").
 		Row("two").Words("", "").End()
-	want := `<div class="wide" tabindex="0"><table class="figures"><caption>T</caption><thead><tr><th scope="col" class="w">a</th><th scope="col" class="w">c</th></tr></thead><tbody>
+	want := `<div class="wide" role="group" tabindex="0" aria-label="T"><table class="figures"><caption>T</caption><thead><tr><th scope="col" class="w">a</th><th scope="col" class="w">c</th></tr></thead><tbody>
 <tr><th scope="row">one</th><td class="w">x &amp; y</td></tr>
 <tr><th scope="row">two</th><td></td></tr></tbody><tfoot></tfoot></table></div>
 `

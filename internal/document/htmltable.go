@@ -32,7 +32,7 @@ func (h *HTML) table(t Table) {
 	shape := t.shape()
 	stack := h.stacks(&t, shape[:len(t.Columns)])
 	labelled := stack && t.figures(shape[:len(t.Columns)]) >= labelFrom
-	h.Put(`<div class="wide" tabindex="0"><table class="figures`)
+	h.Put(`<div class="wide" role="group"`).scrolls(t.Caption, "Table").Put(`><table class="figures`)
 	if stack {
 		h.Put(" stack")
 	}

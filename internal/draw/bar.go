@@ -15,10 +15,13 @@ type scaleBar struct {
 	label  string
 }
 
-// barFor chooses a round length that suits the width of a drawing in which a
-// millimetre of the thing is k long.
-func barFor(wide, k float64, style measure.Style) scaleBar {
-	want := max(min(wide*0.4, 30), 6) / k // millimetres of the thing
+// barLong is how long a bar is at most, in millimetres of the drawing.
+const barLong = 26
+
+// barFor chooses a round length that suits drawings in which a millimetre of the thing is
+// k long: the same for all of one scale, so that they can be told to be of one.
+func barFor(k float64, style measure.Style) scaleBar {
+	want := barLong / k // millimetres of the thing
 	if style.System == measure.Imperial {
 		return inchBar(want, k)
 	}

@@ -76,7 +76,7 @@ func Piece(p *garment.Piece, style PieceStyle) *drawing.Drawing {
 	has := d.has
 	var bar scaleBar
 	if has(Bar) {
-		bar = barFor(d.Box.Right, d.f.K, style.Measure)
+		bar = barFor(d.f.K, style.Measure)
 	}
 	if has(EdgesBeside) {
 		d.Title, d.Desc = d.title(), d.desc()

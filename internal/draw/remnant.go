@@ -18,7 +18,7 @@ func Remnant(r shape.Ring, name string, style measure.Style) *drawing.Drawing {
 	least, most := r.Bounds()
 	f := drawing.Frame{Left: least.X, Top: most.Y, K: 1 / ScaleFor(most.X-least.X, most.Y-least.Y, remnantWide, remnantHigh)}
 	w, h := f.At(shape.Point{X: most.X, Y: least.Y})
-	bar := barFor(w, f.K, style)
+	bar := barFor(f.K, style)
 	d := drawing.New("piece")
 	d.Title, d.Desc = "remnant "+name, "Cloth left over; the selvedge runs up the drawing."
 	d.Box = drawing.Box{Left: -margin, Top: -margin, Right: max(w+margin, bar.wide()), Bottom: h + barTop + smallHeight}

@@ -1,6 +1,7 @@
 package draw
 
 import (
+	"math"
 	"slices"
 	"strings"
 
@@ -43,7 +44,7 @@ func RoundsSaying(states []fitting.PieceState, style PieceStyle, says []string) 
 		keyEnd = max(keyEnd, keyLong+gap+letters(name)*textWide+margin)
 	}
 	b := drawing.Box{Left: -margin, Top: -margin, Right: w + margin, Bottom: keyY + float64(len(states))*keyStep + margin}
-	bar := barFor(w, d.f.K, style.Measure)
+	bar := barFor(d.f.K, style.Measure)
 	b.Right = max(b.Right, bar.wide(), keyEnd)
 	barY := b.Bottom + barTop/2
 	b.Bottom = barY + smallHeight/2 + margin/2
@@ -83,14 +84,182 @@ func roundName(round int, last bool) string {
 	return name
 }
 
-// keptLines draws the edges that are the same in every state.
+// keptLines draws what is the same in every state: edges and darts, and of edges that a
+// round moved in part or only made longer, what lies where a line of the draft does.
 func keptLines(p *drawing.Path, f drawing.Frame, states []fitting.PieceState) {
 	o := states[0].Piece.Outline
 	for i := range o.Edges {
 		if keptThrough(states, i) {
 			p.Edge(f, o, i)
+			continue
+		}
+		edgeRuns(f, o, i, p, nil, func(q shape.Point) bool {
+			return !slices.ContainsFunc(states[1:], func(st fitting.PieceState) bool { return !onOutline(st.Piece.Outline, q) })
+		})
+	}
+	for k := 1; k < len(states); k++ { // what only grew
+		o, before := states[k].Piece.Outline, states[k-1].Piece.Outline
+		for i := range o.Edges {
+			if grew(before, o, i) {
+				p.Edge(f, o, i)
+			}
 		}
 	}
+	for i, dart := range states[0].Piece.Darts {
+		if dartKept(states, i) {
+			p.Lines(f, []shape.Point{dart.Plan.Begin, dart.Plan.Point, dart.Plan.End})
+		}
+	}
+}
+
+// dartKept reports whether dart i of the draft is the same in every state.
+func dartKept(states []fitting.PieceState, i int) bool {
+	return !slices.ContainsFunc(states[1:], func(st fitting.PieceState) bool {
+		return i >= len(st.Piece.Darts) || !sameDart(states[0].Piece.Darts, i, st.Piece.Darts[i].Plan)
+	})
+}
+
+// eyeApart is how far a line must have moved, in millimetres of the piece, to be drawn as moved.
+const eyeApart = 0.4
+
+// edgeSteps is in how many stretches an edge is looked at.
+const edgeSteps = 24
+
+// edgeRuns draws an edge, its stretches that are of a kind on one path and the others on
+// another; nil is drawn on by nobody. An edge of one kind is drawn as it is.
+func edgeRuns(f drawing.Frame, o shape.Outline, i int, yes, no *drawing.Path, kind func(shape.Point) bool) {
+	points := edgePoints(o, i)
+	var is [edgeSteps]bool
+	for k := range is {
+		a, b := points[k], points[k+1]
+		is[k] = kind(shape.Point{X: (a.X + b.X) / 2, Y: (a.Y + b.Y) / 2})
+	}
+	for from := 0; from < edgeSteps; {
+		end := runFrom(&is, from)
+		if whole := end-from == edgeSteps; !whole && length(points[from:end+1]) < shortRun { // as what goes on beside it
+			other := !is[from]
+			for k := from; k < end; k++ {
+				is[k] = other
+			}
+			from = 0
+			continue
+		}
+		from = end
+	}
+	for from := 0; from < edgeSteps; {
+		end, path := runFrom(&is, from), no
+		if is[from] {
+			path = yes
+		}
+		switch {
+		case path == nil:
+		case end-from == edgeSteps:
+			path.Edge(f, o, i)
+		case !o.Edges[i].Curved:
+			path.Lines(f, []shape.Point{points[from], points[end]})
+		default:
+			path.Lines(f, points[from:end+1])
+		}
+		from = end
+	}
+}
+
+// shortRun is how long a stretch of an edge is at least, in millimetres, to be told from
+// what goes on beside it: where a moved line crosses the one before, and at corners, the
+// two lie on each other for less.
+const shortRun = 12
+
+// runFrom is the end of the stretches of one kind that begin with one.
+func runFrom(is *[edgeSteps]bool, from int) int {
+	end := from + 1
+	for end < edgeSteps && is[end] == is[from] {
+		end++
+	}
+	return end
+}
+
+// length is how long a line of points is.
+func length(points []shape.Point) (sum float64) {
+	for k := range points[1:] {
+		sum += points[k].Apart(points[k+1])
+	}
+	return sum
+}
+
+// edgePoints are points along an edge, one more than it has stretches.
+func edgePoints(o shape.Outline, i int) []shape.Point {
+	out, a, b := make([]shape.Point, edgeSteps+1), o.Start(i), o.Edges[i].To
+	for k := range out {
+		t := float64(k) / edgeSteps
+		if out[k] = (shape.Point{X: a.X + t*(b.X-a.X), Y: a.Y + t*(b.Y-a.Y)}); o.Edges[i].Curved {
+			out[k], _ = curvePoint(o, i, t)
+		}
+	}
+	return out
+}
+
+// onOutline reports whether a point lies on a line of an outline, for the eye.
+func onOutline(o shape.Outline, q shape.Point) bool {
+	for i := range o.Edges {
+		if !o.Edges[i].Curved {
+			if nearStretch(o.Start(i), o.Edges[i].To, q) {
+				return true
+			}
+			continue
+		}
+		points := edgePoints(o, i)
+		for k := range edgeSteps {
+			if nearStretch(points[k], points[k+1], q) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// nearStretch reports whether a point is nearer to a straight stretch than the eye tells.
+func nearStretch(a, b, q shape.Point) bool {
+	dx, dy := b.X-a.X, b.Y-a.Y
+	t := 0.0
+	if long := dx*dx + dy*dy; long > 0 {
+		t = min(max(((q.X-a.X)*dx+(q.Y-a.Y)*dy)/long, 0), 1)
+	}
+	x, y := a.X+t*dx-q.X, a.Y+t*dy-q.Y
+	return x*x+y*y < eyeApart*eyeApart
+}
+
+// grew reports whether straight edge i of an outline is one of those before that was made
+// longer or shorter along its own line, and so did not move.
+func grew(before, o shape.Outline, i int) bool {
+	e := o.Edges[i]
+	if e.Curved || hasEdge(before, o, i) {
+		return false
+	}
+	a, b := o.Start(i), e.To
+	for k := range before.Edges {
+		c, d := before.Start(k), before.Edges[k].To
+		if !before.Edges[k].Curved && awayFrom(a, b, c) < eyeApart && awayFrom(a, b, d) < eyeApart && onOneStretch(a, b, c, d) {
+			return true
+		}
+	}
+	return false
+}
+
+// awayFrom is how far a point lies off the line through two others.
+func awayFrom(a, b, q shape.Point) float64 {
+	dx, dy := b.X-a.X, b.Y-a.Y
+	long := math.Hypot(dx, dy)
+	if long == 0 {
+		return math.Hypot(q.X-a.X, q.Y-a.Y)
+	}
+	return math.Abs((q.X-a.X)*dy-(q.Y-a.Y)*dx) / long
+}
+
+// onOneStretch reports whether two stretches of one line have a part in common.
+func onOneStretch(a, b, c, d shape.Point) bool {
+	dx, dy := b.X-a.X, b.Y-a.Y
+	along := func(q shape.Point) float64 { return (q.X-a.X)*dx + (q.Y-a.Y)*dy }
+	return max(along(c), along(d)) > 0 && min(along(c), along(d)) < along(b)
 }
 
 func keptThrough(states []fitting.PieceState, i int) bool {
@@ -126,13 +295,19 @@ func roundLines(p *drawing.Path, f drawing.Frame, states []fitting.PieceState, k
 	st := states[k]
 	o := st.Piece.Outline
 	for i := range o.Edges {
-		if k == 0 && keptThrough(states, i) || k > 0 && hasEdge(states[k-1].Piece.Outline, o, i) {
-			continue
+		switch {
+		case k == 0 && keptThrough(states, i) || k > 0 && hasEdge(states[k-1].Piece.Outline, o, i):
+		case k == 0:
+			edgeRuns(f, o, i, nil, p, func(q shape.Point) bool {
+				return !slices.ContainsFunc(states[1:], func(st fitting.PieceState) bool { return !onOutline(st.Piece.Outline, q) })
+			})
+		case grew(states[k-1].Piece.Outline, o, i):
+		default:
+			edgeRuns(f, o, i, nil, p, func(q shape.Point) bool { return onOutline(states[k-1].Piece.Outline, q) })
 		}
-		p.Edge(f, o, i)
 	}
 	for i, dart := range st.Piece.Darts {
-		if k > 0 && sameDart(states[k-1].Piece.Darts, i, dart.Plan) {
+		if k == 0 && dartKept(states, i) || k > 0 && sameDart(states[k-1].Piece.Darts, i, dart.Plan) {
 			continue
 		}
 		p.Lines(f, []shape.Point{dart.Plan.Begin, dart.Plan.Point, dart.Plan.End})

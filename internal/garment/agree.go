@@ -80,7 +80,7 @@ func (w *truer) dartLegs() {
 			t := w.Found("leg at the beginning", a, mm).Minus(w.Found("leg at the end", b, mm))
 			c := Check{Kind: "dart legs", What: what, Judged: true, At: d.Record.At}
 			c.Off = w.Figure(w.Join("truing.", p.form.anchor, ".dart-", ordinalOf(i), ".legs"), "legs apart", what, t, mm, "leg at the dart's beginning − leg at its end", w.lim.legs.Source)
-			c.Good, c.Limit = math.Abs(a-b) <= w.lim.legs.V+1e-6, w.lengthAtMost(w.lim.legs)
+			c.Good, c.Limit, c.Most = math.Abs(a-b) <= w.lim.legs.V+1e-6, w.lengthAtMost(w.lim.legs), w.lim.legs.V
 			at := evenPoint(d.Plan)
 			if len(p.Record.Darts) == 0 { // written where the piece it is like is drawn
 				at = p.form.asDrawn(at)
@@ -132,7 +132,7 @@ func (w *truer) grains() {
 		t := w.Found("between the fold and the grain, or a line square to it", lean, measure.UnitDegree)
 		c := Check{Kind: "grain", What: what, Judged: true, At: p.form.notes[i].at}
 		c.Off = w.Figure(w.Join("truing.", p.form.anchor, ".grain"), "fold off the grain", what, t, measure.UnitDegree, "the angle between the fold and the grain, or a line square to it", w.lim.grain.Source)
-		c.Good, c.Limit = lean <= w.lim.grain.V+1e-6, atMost(w.lim.grain)
+		c.Good, c.Limit, c.Most = lean <= w.lim.grain.V+1e-6, atMost(w.lim.grain), w.lim.grain.V
 		c.Mend = "draw the fold straight up, or turn the piece by " + degrees(lean)
 		w.g.hold(c)
 	}

@@ -49,7 +49,7 @@ func (w *truer) dartLine(p *Piece, i int) {
 	c := Check{Kind: "line", What: what, Judged: true, At: d.Record.At, Join: j}
 	c.Off = w.Figure(w.Join("truing.", p.form.anchor, ".dart-", ordinalOf(i), ".line"), "the line turns by", what, t, measure.UnitDegree,
 		"the angles between the line and both legs − 180°: above 0 a hollow, below 0 a point", w.lim.dart.Source)
-	c.Good, c.Limit = math.Abs(j.Turn) <= w.lim.dart.V+1e-6, atMost(w.lim.dart)
+	c.Good, c.Limit, c.Most = math.Abs(j.Turn) <= w.lim.dart.V+1e-6, atMost(w.lim.dart), w.lim.dart.V
 	c.taken = p.Record.Like.Given() && len(p.Record.Darts) == 0 && !p.refitted
 	way := "rises"
 	if j.Turn < 0 {

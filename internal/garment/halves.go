@@ -66,7 +66,7 @@ func (w *truer) oneGrain(a, b *Piece, id string) {
 		t = w.Found("mean over the edges of one name", off, measure.UnitDegree)
 	}
 	c.Off = w.Figure(id, "grains apart", c.What, t, measure.UnitDegree, rule, w.lim.grain.Source)
-	c.Good, c.Limit = off <= w.lim.grain.V+1e-6, atMost(w.lim.grain)
+	c.Good, c.Limit, c.Most = off <= w.lim.grain.V+1e-6, atMost(w.lim.grain), w.lim.grain.V
 	w.g.hold(c)
 }
 

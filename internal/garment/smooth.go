@@ -162,7 +162,7 @@ func (w *truer) turnAt(j *LineAcross, one, two ending, what, slug string, at fau
 	c.Off = w.Figure("truing."+slug+".line", "the line turns by", what, t, measure.UnitDegree,
 		"the angles of both pieces at the join − 180°: above 0 a hollow, below 0 a point", w.lim.angle.Source)
 	c.Good = math.Abs(j.Turn) <= w.lim.angle.V+1e-6
-	c.Limit = atMost(w.lim.angle)
+	c.Limit, c.Most = atMost(w.lim.angle), w.lim.angle.V
 	if !c.Good {
 		c.Mend, c.write = w.smoothed(j.Turn, one, two)
 	}
@@ -206,7 +206,7 @@ func (w *truer) stepAt(s *Seam, j *LineAcross, one, two ending, id string) Check
 	c := Check{Kind: "step", What: one.line.ref + " to " + two.line.ref + " at " + s.Name, Judged: true, At: s.Record.At}
 	c.Off = w.Figure("truing."+id+".step", "ends of the line apart", c.What, t, mm, rule, w.lim.step.Source)
 	c.Good = math.Abs(off) <= w.lim.step.V+1e-6
-	c.Limit = w.lengthAtMost(w.lim.step)
+	c.Limit, c.Most = w.lengthAtMost(w.lim.step), w.lim.step.V
 	longer, shorter := two, one
 	if off < 0 {
 		longer, shorter = one, two

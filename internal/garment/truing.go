@@ -17,6 +17,7 @@ type Check struct {
 	Judged bool               // there is a limit to hold it against
 	Good   bool               // it is within its limit; true where it is not judged
 	Limit  string             // "at most 5°"; empty where it is not judged
+	Most   float64            // of the unit of Off, either way, where that is all the limit there is; else 0
 	Mend   string             // what would mend it; empty where nothing must be mended
 	write  []fault.Correction // the same to be written by a program, where it can be
 	At     fault.Pos

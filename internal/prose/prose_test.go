@@ -31,7 +31,7 @@ func TestHTML(t *testing.T) {
 		{"ids", "# Größe & Maß\n\n# Größe & Maß\n\n# ???", `<h2 id="p-grosse-and-mass">`},
 		{"picture without a writer", "![a hem](x.jpg)", `<p>a hem</p>`},
 		{"mail", "<a@example.org>", `<p><a href="mailto:a@example.org">a@example.org</a></p>`},
-		{"unknown language", "```nonsense\na < b\n```", `<pre class="code" tabindex="0"><code>a &lt; b` + "\n</code></pre>"},
+		{"unknown language", "```nonsense\na < b\n```", `<pre class="code" role="group" tabindex="0" aria-label="As it is written"><code>a &lt; b` + "\n</code></pre>"},
 	} {
 		if got := strings.TrimSpace(render(c.source, here)); !strings.HasPrefix(got, c.want) {
 			t.Errorf("%s:\n got %s\nwant %s", c.name, got, c.want)

@@ -102,7 +102,7 @@ func (own) image(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast.Wal
 // empty: it tells the style sheet that the whole table was read.
 func (own) table(w util.BufWriter, _ []byte, _ ast.Node, entering bool) (ast.WalkStatus, error) {
 	if entering {
-		_, _ = w.WriteString("<div class=\"wide\" tabindex=\"0\"><table>\n")
+		_, _ = w.WriteString("<div class=\"wide\" role=\"group\" tabindex=\"0\" aria-label=\"Table\"><table>\n")
 	} else {
 		_, _ = w.WriteString("<tfoot></tfoot></table></div>\n")
 	}
@@ -145,7 +145,7 @@ func (own) fence(w util.BufWriter, source []byte, node ast.Node, entering bool) 
 		line := n.Lines().At(i)
 		code = append(code, line.Value(source)...)
 	}
-	_, _ = w.WriteString(`<pre class="code" tabindex="0"><code>`)
+	_, _ = w.WriteString(`<pre class="code" role="group" tabindex="0" aria-label="As it is written"><code>`)
 	_, _ = w.Write(highlight(nil, string(n.Language(source)), code))
 	_, _ = w.WriteString("</code></pre>\n")
 	return ast.WalkSkipChildren, nil

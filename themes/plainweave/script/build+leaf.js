@@ -62,3 +62,14 @@ document.addEventListener("toggle", (e) => {
   say(at);
 }, true);
 if (location.hash) asked();
+
+// A box that scrolls is reached by the keyboard; one in which nothing does is no stop.
+const boxes = document.querySelectorAll("[tabindex='0']");
+const reach = () => {
+  for (const box of boxes) {
+    if (box.scrollWidth > box.clientWidth + 1 || box.scrollHeight > box.clientHeight + 1) box.tabIndex = 0;
+    else box.removeAttribute("tabindex");
+  }
+};
+addEventListener("resize", reach);
+reach();
