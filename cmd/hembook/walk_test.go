@@ -5,32 +5,36 @@ import (
 	"path"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
+
+	"hembook/internal/chromium"
 )
 
-// byLinks are questions of a colleague, a wearer and the maker two years later, with the
-// place that answers each, words of the answer, and from the front page the most links to
-// be followed.
+// byLinks are questions of a colleague, a wearer and the maker two years later, with what
+// somebody types who searches ("" where the search does not lead there yet), the place that
+// answers each, words of the answer, and from the front page the most links to be followed.
 var byLinks = []struct {
-	question, place, answer string
-	clicks                  int
+	question, typed, place, answer string
+	clicks                         int
 }{
 	// a colleague
-	{"How was the hem of the trousers done?", "builds/boatyard-trousers.html#made", "Double-turned hem", 1},
-	{"How is a flat-felled seam sewn?", "techniques/flat-felled-seam.html", "Right sides together, stitch", 2},
-	{"How many minutes does a metre of it take?", "techniques/flat-felled-seam.html#rates", "min/m", 2},
-	{"In which step was the fly set, and how long did it take?", "builds/boatyard-trousers.html#made", "#step-set-the-fly", 1},
+	{"How was the hem of the dress done, and how long did it take?", "how was the hem of the dress done", "builds/harvest-supper-dress.html#made", "took 3&nbsp;h&nbsp;55&nbsp;min", 1},
+	{"How was the hem of the trousers done?", "trousers hem", "builds/boatyard-trousers.html#made", "Double-turned hem", 1},
+	{"How is a flat-felled seam sewn?", "flat-felled seam", "techniques/flat-felled-seam.html", "Right sides together, stitch", 2},
+	{"How many minutes does a metre of it take?", "flat-felled seam minutes per metre", "techniques/flat-felled-seam.html#rates", "min/m", 2},
+	{"In which step was the fly set, and how long did it take?", "how long did the fly take", "builds/boatyard-trousers.html#made", "#step-set-the-fly", 1},
 	// a wearer
-	{"How do I wash it?", "builds/boatyard-trousers.html", "wash at most 40", 1},
-	{"How much room is there at the hip?", "builds/boatyard-trousers.html", "ease 66", 1},
-	{"What is it made of?", "builds/boatyard-trousers.html#cloths", "Moss cotton drill", 1},
-	{"What did the first fitting change?", "builds/harvest-supper-dress/fit.html", "First fitting", 2},
+	{"How do I wash it?", "can the trousers be washed", "builds/boatyard-trousers.html", "wash at most 40", 1},
+	{"How much room is there at the hip?", "", "builds/boatyard-trousers.html", "ease 66", 1},
+	{"What is it made of?", "trousers cloth", "builds/boatyard-trousers.html#cloths", "Moss cotton drill", 1},
+	{"What did the first fitting change?", "first fitting of the dress", "builds/harvest-supper-dress/fit.html", "First fitting", 2},
 	// the maker
-	{"How long did the outside legs take?", "builds/boatyard-trousers.html#made", "2&nbsp;h&nbsp;35&nbsp;min", 1},
-	{"What would I do otherwise?", "builds/boatyard-trousers.html#change", "Measure before the band goes on", 1},
-	{"What is left of the moss drill?", "cloth/moss-drill.html", "On the shelf", 2},
-	{"Where can the waist be let out, and what do I open first?", "builds/boatyard-trousers/alter.html", "let out", 2},
+	{"How long did the outside legs take?", "how long did the outside legs take", "builds/boatyard-trousers.html#made", "2&nbsp;h&nbsp;35&nbsp;min", 1},
+	{"What would I do otherwise?", "", "builds/boatyard-trousers.html#change", "Measure before the band goes on", 1},
+	{"What is left of the moss drill?", "moss drill", "cloth/moss-drill.html", "On the shelf", 2},
+	{"Where can the waist be let out, and what do I open first?", "trousers let out waist", "builds/boatyard-trousers/alter.html", "let out", 2},
 }
 
 var hrefs = regexp.MustCompile(`<a [^>]*href="([^"]+)"`)
@@ -63,6 +67,35 @@ func TestAskedByLinks(t *testing.T) {
 			t.Errorf("%s: %d links from the front page, want at most %d", q.question, n, q.clicks)
 		}
 		t.Logf("%d: %s", n, q.question)
+	}
+}
+
+// TestAskedBySearch types what somebody would who searches, and counts among which of the
+// first three the garment or page is that answers.
+func TestAskedBySearch(t *testing.T) {
+	s := served(t)
+	t.Parallel()
+	ctx := chromium.Tab(t)
+	s.open(t, ctx, filepath.Join(s.dir, "search.html"), "light", 1280)
+	for _, q := range byLinks {
+		if q.typed == "" {
+			continue
+		}
+		page, _, _ := strings.Cut(q.place, "#")
+		of := strings.TrimSuffix(page, ".html")
+		if build := strings.Split(of, "/"); build[0] == "builds" {
+			of = "builds/" + build[1]
+		}
+		f, at := ask(t, ctx, q.typed), 0
+		for i, g := range f.Groups[:min(3, len(f.Groups))] {
+			if at == 0 && slices.ContainsFunc(g, func(to string) bool { return strings.HasPrefix(to, of) }) {
+				at = i + 1
+			}
+		}
+		if at == 0 {
+			t.Errorf("%q (%s) leads to %q, and not to %s", q.typed, q.question, f.Groups[:min(3, len(f.Groups))], of)
+		}
+		t.Logf("%d: %q %s", at, q.typed, f.Answer)
 	}
 }
 

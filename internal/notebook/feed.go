@@ -11,6 +11,9 @@ const (
 	FeedAddress    Address = "feed.xml"
 	SitemapAddress Address = "sitemap.xml"
 	RobotsAddress  Address = "robots.txt"
+	// What a browser keeps a served notebook by, to be read without a line.
+	KeptAddress   Address = "notebook.webmanifest"
+	KeeperAddress Address = "offline.js"
 )
 
 // mostNews is how many builds the feed tells of.

@@ -26,6 +26,9 @@ func (r *pressing) webFiles(shelf *notebook.Gathered) error {
 	if err := r.sitemap(shelf); err != nil {
 		return err
 	}
+	if err := r.offline(); err != nil {
+		return err
+	}
 	if at, err := url.Parse(r.book.Site); err != nil || at.Path != "/" {
 		return nil // such a note is read at the root of a host only (RFC 9309, 2.3)
 	}
