@@ -38,7 +38,20 @@ func (w *crossReckoner) crossings() {
 		}
 		if deepest.Given() {
 			s.Over = over
+			w.inPanels(s)
 			s.Crossed = w.Figure(w.Join("seam.", s.anchor, ".crossing"), "plies where it crosses", w.Join(s.Name, " over ", over), deepest, measure.UnitCount, crossRule, figure.Derived)
+		}
+	}
+}
+
+// inPanels notes in how many panels the skirts of a seam are cut: where they end, it runs
+// over their seams.
+func (w *crossReckoner) inPanels(s *Seam) {
+	for k := range s.Sides {
+		for _, u := range s.Sides[k].Edges {
+			if ring := u.Piece.form.ring; ring != nil && ring.Panels.Given() {
+				w.Remark(figure.Written, "panels", figure.AsItStands, ring.Panels.At, "")
+			}
 		}
 	}
 }

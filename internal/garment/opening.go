@@ -64,6 +64,7 @@ func (w *opener) openings() {
 		if o.Lap > 0 || len(w.lapsBeyond(o.Shut)) > 0 {
 			rule += "; less what the closure laps"
 		}
+		w.lapsAs(o.Lap)
 		w.g.Openings = append(w.g.Openings, Opening{name, of,
 			w.Figure(w.Join("opening.", ids.Unique(name)), "opening, all round", name, t, mm, rule, figure.Derived)})
 	}
@@ -203,6 +204,15 @@ func (w *opener) roundOpening(o *sewn.Opening) (of string, t figure.Term) {
 		t = t.Minus(lap)
 	}
 	return strings.Join(names, " + "), t
+}
+
+// lapsAs notes the overlaps of seams that a closure laps by.
+func (w *opener) lapsAs(lap float64) {
+	for i := range w.g.Sewn.Plan.Seams {
+		if l := w.seamCalled(i).closure(); lap > 0 && l.Given() && math.Abs(l.V.MM()-lap) < 1e-6 {
+			w.Remark(figure.Written, "overlap", figure.AsItStands, l.At, "")
+		}
+	}
 }
 
 // A lapBeyond is what lies beyond the line that a notion is set out on, as often as it
