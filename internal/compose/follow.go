@@ -127,7 +127,11 @@ func (d *following) edgesOf(list []garment.EdgeUse) document.Phrase {
 		if len(out) > 0 {
 			out = append(out, document.Say(", "))
 		}
-		out = append(out, document.Inline{Words: e.Piece.Name + " " + e.Edge.Name, Anchor: edgeAnchor(e.Edge)})
+		to := edgeAnchor(e.Edge)
+		if e.Edge.Index < 0 { // a line on the piece, which has no row among its edges
+			to = e.Piece.Anchor
+		}
+		out = append(out, document.Inline{Words: e.Piece.Name + " " + e.Edge.Name, Anchor: to})
 	}
 	return d.Phrase(out...)
 }
