@@ -11,11 +11,9 @@ import (
 	"github.com/spf13/cobra"
 
 	"hembook/internal/cutting"
-	"hembook/internal/disk"
 	"hembook/internal/document"
 	"hembook/internal/fault"
 	"hembook/internal/notebook"
-	"hembook/internal/paper"
 	"hembook/internal/record"
 	"hembook/internal/sheet"
 	"hembook/internal/words"
@@ -162,13 +160,9 @@ func (o packOptions) write(room *record.Room, bf record.BuildFile, packet *sheet
 		fmt.Fprintln(errs, "no sheets made: see above")
 		return err
 	}
-	var set paper.Options
-	if o.font != "" {
-		data, err := disk.ReadFile(o.font)
-		if err != nil {
-			return useErrorf("the font %s cannot be read: %s", o.font, plainError(err))
-		}
-		set.MoreFont = data
+	set, err := o.lettering(room, packet)
+	if err != nil {
+		return err
 	}
 	more, err := sheet.PageFindings(packet, set)
 	if err != nil {

@@ -113,8 +113,11 @@ func lookAtPacket(t *testing.T, folder, said, build, size, code string) {
 	if strings.Contains(said, "look again: pages") || strings.Contains(said, "[en]") {
 		t.Errorf("%s on %s in %s: %s", build, size, code, said)
 	}
-	if code != "ja" && strings.Contains(said, "no letters for") { // the built-in faces hold no Japanese
+	if code != "ja" && strings.Contains(said, "no PDF") { // a machine may have no font for Japanese
 		t.Errorf("%s on %s in %s: %s", build, size, code, said)
+	}
+	if strings.Contains(said, "no PDF") {
+		return
 	}
 	names := []string{"card", "care-and-fit", "box", "repairs", "remake"}
 	if build == abroad {

@@ -36,11 +36,15 @@ func packFiles(packet *sheet.Packet, opt paper.Options) ([]packFile, error) {
 		if err != nil {
 			return err
 		}
+		out = append(out, packFile{name + ".html", html, first})
+		if slices.ContainsFunc(b.Documents, func(d document.Document) bool { return d.NoPDF }) {
+			return nil
+		}
 		pdf, err := paper.PDF(b, opt)
 		if err != nil {
 			return err
 		}
-		out = append(out, packFile{name + ".html", html, first}, packFile{name + ".pdf", pdf, first})
+		out = append(out, packFile{name + ".pdf", pdf, first})
 		return nil
 	}
 	names, books := packet.Bundled()

@@ -19,6 +19,7 @@ type Document struct {
 	Title    string // what it is, in its own language; required
 	Author   string // who made it; may be empty
 	Language string // BCP 47: en, de, pt-BR; required
+	NoPDF    bool   // some of its letters are in no face: it is written as a page alone
 	Size     Size
 	Blocks   []Block
 	Card     *Card    // instead of blocks, where it is a folded card; else nil

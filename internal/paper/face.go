@@ -52,6 +52,10 @@ func builtIn(name string, data []byte) func() *face {
 
 // newFace reads a TrueType font.
 func newFace(name string, data []byte) (*face, error) {
+	data, err := fromCollection(data)
+	if err != nil {
+		return nil, err
+	}
 	if len(data) > 4 && string(data[:4]) == "OTTO" {
 		return nil, errors.New("the font has PostScript outlines: a TrueType font is needed")
 	}

@@ -69,7 +69,10 @@ func (c *writer) points(list []record.Spoken) document.List {
 func (f *facts) ownOnSheets() []ownWords {
 	b := f.build
 	p := &b.Packet
-	out := []ownWords{{"summary:", list(b.Summary)}, {"card:", p.Card}, {"wear:", p.Wear}, {"box:", p.Box}, {"mend:", p.Mend}, {"keep:", p.Keep}, {"because: of the care", list(p.Care.Because)}}
+	out := []ownWords{
+		{"summary:", list(b.Summary), []string{"agree", "card", "remake"}}, {"card:", p.Card, []string{"card"}}, {"wear:", p.Wear, []string{"care-and-fit"}}, {"box:", p.Box, []string{"box"}},
+		{"mend:", p.Mend, []string{"repairs"}}, {"keep:", p.Keep, []string{"repairs"}}, {"because: of the care", list(p.Care.Because), []string{"care-and-fit"}},
+	}
 	var notes, seen []record.Spoken
 	for i := range b.Pieces {
 		notes = append(notes, b.Pieces[i].Note)
@@ -86,13 +89,14 @@ func (f *facts) ownOnSheets() []ownWords {
 	for i := range b.Fittings {
 		seen = append(seen, b.Fittings[i].Saw)
 	}
-	return append(out, ownWords{"notes of pieces, seams and steps", notes}, ownWords{"saw: of the fittings", seen})
+	return append(out, ownWords{"notes of pieces, seams and steps", notes, []string{"remake"}}, ownWords{"saw: of the fittings", seen, []string{"fit", "remake"}})
 }
 
 // An ownWords is words of the maker that stand behind a word of the record.
 type ownWords struct {
 	of    string
 	words []record.Spoken
+	on    []string // the sheets that show them
 }
 
 // lacks reports whether some of them do not stand in a language.

@@ -148,7 +148,7 @@ func Make(room *record.Room, tailor *derive.Tailor, cut *cutting.Cutting, faults
 	for _, k := range wanted {
 		p.Sheets = append(p.Sheets, k.compose(c, v))
 	}
-	p.Findings = append(p.Findings, c.wordFindings()...)
+	p.Findings = append(p.Findings, c.wordFindings(p.Sheets)...)
 	return p, nil
 }
 

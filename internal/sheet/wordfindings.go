@@ -9,14 +9,17 @@ import (
 )
 
 // wordFindings say what the sheet's language lacks.
-func (c *composer) wordFindings() []Finding {
+func (c *composer) wordFindings(sheets []Sheet) []Finding {
+	on := func(names ...string) bool {
+		return slices.ContainsFunc(sheets, func(s Sheet) bool { return slices.Contains(names, s.Name) })
+	}
 	var out []Finding
 	if lacks := c.t.missing(); len(lacks) > 0 {
 		out = append(out, Finding{About: "words", At: c.build.At, Text: "these fixed words are not in the list for " + c.t.code + " and stand in English, marked [en]: " + strings.Join(lacks, ", ")})
 	}
 	var own []string
 	for _, o := range c.ownOnSheets() {
-		if o.lacks(c.t.code) {
+		if on(o.on...) && o.lacks(c.t.code) {
 			own = append(own, o.of)
 		}
 	}
@@ -24,7 +27,7 @@ func (c *composer) wordFindings() []Finding {
 	if len(own) > 0 {
 		hint = "names stay as they are; write the rest in both, as wear: {en: [one, two], " + c.t.code + ": […, …]}"
 	}
-	if c.t.code != record.Tongues[0] {
+	if c.t.code != record.Tongues[0] && on("fit", "repairs", "remake") {
 		own = append(own, "names of pieces and seams")
 	}
 	if len(own) > 0 {
@@ -61,7 +64,9 @@ func PageFindings(p *Packet, opt paper.Options) ([]Finding, error) {
 			return nil, err
 		}
 		if len(lacks) > 0 {
-			out = append(out, Finding{About: "words", At: p.Build.At, Text: "the PDF of " + s.Name + " has no letters for: " + someLetters(lacks), Hint: "the HTML shows them; a font with these letters can be named with --font"})
+			s.Document.NoPDF = true
+			out = append(out, Finding{About: "words", At: p.Build.At, Text: "no PDF of " + s.Name + ": no font here has the letters " + someLetters(lacks),
+				Hint: "print " + s.Name + ".html from a browser, or name a TrueType font with --font, or font: in content/workroom.yaml"})
 		}
 	}
 	return out, nil
