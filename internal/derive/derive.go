@@ -78,6 +78,11 @@ func (t *Tailor) Care(g *Garment) *label.Care { return t.labeller.Care(g.Garment
 // Content works out what a garment is made of.
 func (t *Tailor) Content(g *Garment) *label.Content { return t.labeller.Content(g.Garment) }
 
+// ContentBy is the same by the rules of a market: eu or us.
+func (t *Tailor) ContentBy(g *Garment, market string) *label.Content {
+	return t.labeller.ContentBy(g.Garment, market)
+}
+
 // Customs works out the heading and the net mass of a garment.
 func (t *Tailor) Customs(g *Garment, c *label.Content) *label.Customs {
 	return t.labeller.Customs(g.Garment, c)

@@ -16,7 +16,7 @@ import (
 
 // A Content is what a garment is made of, by fibre (figure 18).
 type Content struct {
-	Market     string        // whose rules the workroom follows: eu, us
+	Market     string        // whose rules it follows: eu, us
 	Mass       figure.Figure // of all components
 	Components []Component   // in the order of the record; cloths of the same fibres together
 	LeftOut    []LeftOut     // what the law leaves out of the reckoning
@@ -65,7 +65,12 @@ type LeftOut struct {
 // Content works out what a garment is made of. It is worked out when it is
 // asked for and not with the other figures.
 func (t *Labeller) Content(g *garment.Garment) *Content {
-	c := &Content{Market: strings.ToLower(t.room.Workroom.Rules.Or("EU"))}
+	return t.ContentBy(g, strings.ToLower(t.room.Workroom.Rules.Or("EU")))
+}
+
+// ContentBy is the same by the rules of a market: eu or us.
+func (t *Labeller) ContentBy(g *garment.Garment, market string) *Content {
+	c := &Content{Market: market}
 	w := t.reading(g)
 	lining := mainLining(g)
 	for _, cloth := range g.Cloths {

@@ -37,8 +37,11 @@ func (t *Labeller) Customs(g *garment.Garment, c *Content) *Customs {
 	out.heading(g, c)
 	w := t.reading(g)
 	w.Pad = figure.NewPad(measure.Style{}) // forms ask for kilograms, wherever they are written
-	net := w.Of("weight of the garment", &g.Totals.Mass).Up(w.Constant(0.01, measure.UnitKG))
-	out.Net = w.Figure("customs.net", "net weight", g.Build.Name.V, net, measure.UnitKG, "weight of the garment, rounded up to 0.01 kg", "our own rule")
+	net, rule := w.Of("weight of the garment", &g.Totals.Mass), "weight of the garment, rounded up to 0.01 kg"
+	if weighed := g.Build.Packet.Net; weighed.Given() {
+		net, rule = w.Written("net, on the scale", float64(weighed.V), measure.UnitG, weighed.At), "as weighed, rounded up to 0.01 kg"
+	}
+	out.Net = w.Figure("customs.net", "net weight", g.Build.Name.V, net.Up(w.Constant(0.01, measure.UnitKG)), measure.UnitKG, rule, "our own rule")
 	return out
 }
 

@@ -14,6 +14,8 @@ type Packet struct {
 	Care      CareChoice   `yaml:"care" about:"care the maker decides otherwise than the cloths say, with the reason"`
 	Checked   PacketCheck  `yaml:"checked" about:"the check for pins and needles before the garment leaves"`
 	Nightwear Spoken       `yaml:"nightwear" about:"for a child's nightwear: how it was tested and by whom, or that it is none; printed on the sheet"`
+	Packed    Date         `yaml:"packed" about:"the day it was packed; it stands on the sheets until the garment is sent"`
+	Net       Mass         `yaml:"net" min:"1" about:"the garment on your own scale, without packing; else its weight is worked out" eg:"820 g"`
 	Parcel    Mass         `yaml:"parcel" min:"1" about:"the parcel as weighed, packing included" eg:"1.8 kg"`
 	Customs   CustomsFacts `yaml:"customs" about:"what the customs form asks for, where the parcel crosses a border"`
 	Despite   Despite      `yaml:"despite" about:"reasons for packing in spite of what stops the packet; each is printed on the sheets"`
@@ -52,6 +54,7 @@ type CustomsFacts struct {
 	Category Text           `yaml:"category" one-of:"gift|sale of goods|commercial sample|returned goods|other" about:"why it is sent"`
 	Value    Private[Money] `yaml:"value" about:"the real value, for a gift too (else the price asked); private"`
 	Quantity Count          `yaml:"quantity" min:"1" max:"99" about:"how many garments are in the parcel; else 1"`
+	Invoice  Text           `yaml:"invoice" about:"the number of the invoice, of goods that are sold"`
 	Remark   Spoken         `yaml:"remark" about:"licences, certificates, quarantine: what the form has a line for"`
 }
 

@@ -18,10 +18,10 @@ func careAndFit(c *composer, own fitOpened) {
 	c.unfinished()
 	if data := c.picture(""); data != nil {
 		alt := c.pictured()
-		side := c.Within(func() { c.madeOf(); c.wear() })
+		side := c.Within(func() { c.madeOf(own.From); c.wear() })
 		c.Add(document.Columns{Shares: []float64{1, 2}, Of: [][]document.Block{{document.Picture{Data: data, Alt: alt, High: 62}}, side}})
 	} else {
-		c.madeOf()
+		c.madeOf(own.From)
 		c.wear()
 	}
 	c.caredFor()
@@ -41,8 +41,8 @@ func (c *composer) madeFor(wearer string) string {
 	switch {
 	case c.build.Sent.Given():
 		line += " · " + c.day(c.build.Sent.V)
-	case c.build.Due.Given() && c.build.State.V == "packed":
-		line += " · " + c.day(c.build.Due.V)
+	case c.build.Packet.Packed.Given():
+		line += " · " + c.day(c.build.Packet.Packed.V)
 	}
 	return line
 }
@@ -55,7 +55,7 @@ func (c *composer) unfinished() {
 }
 
 // madeOf states the fibres, component by component.
-func (c *composer) madeOf() {
+func (c *composer) madeOf(from origin) {
 	var facts document.Facts
 	for _, l := range compose.FibreLines(c, c.content) {
 		says := document.Say(l.Words)
@@ -69,6 +69,7 @@ func (c *composer) madeOf() {
 	if len(c.content.Animal) > 0 {
 		c.Say(document.Say(c.t.say("content.animal") + "."))
 	}
+	c.otherRules(from)
 	market := "eu"
 	if c.content.Market == "us" {
 		market = "us"

@@ -52,7 +52,7 @@ func (c *composer) careNotes(unknown []string) {
 	if c.careKnown() && len(unknown) > 0 {
 		notes = append(notes, c.t.say("care.unlooked", "what", c.list(unknown))+".")
 	}
-	if c.careKnown() && c.content.Market == "us" {
+	if c.careKnown() && c.inStates() {
 		notes = append(notes, c.t.say("care.us", "text", c.careUS()))
 	}
 	if len(notes) > 0 {

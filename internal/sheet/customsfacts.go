@@ -24,8 +24,8 @@ func customsFacts(c *composer, own customsOpened) {
 		facts.Items = append(facts.Items, fact)
 	}
 	maker := c.room.Workroom.Maker
-	add("sender", address(maker.Name.V, own.FromAddress, own.FromCountry)...)
-	add("addressee", address(own.ToName, own.ToAddress, own.ToCountry)...)
+	add("sender", address(maker.Name.V, own.FromAddress, own.FromCountry, maker.Contact.V)...)
+	add("addressee", address(own.ToName, own.ToAddress, own.ToCountry, own.ToContact)...)
 	add("category", p.Category.V)
 	add("description", c.description())
 	add("quantity", c.style.Number(float64(p.Quantity.Or(1)), 0))
@@ -42,6 +42,12 @@ func customsFacts(c *composer, own customsOpened) {
 	add("value", value)
 	add("heading", c.hsHeading())
 	add("origin", own.FromCountry)
+	if p.Invoice.Given() {
+		add("invoice", p.Invoice.V)
+	}
+	if day := c.build.Packet.Packed; day.Given() {
+		add("packed", c.day(day.V))
+	}
 	if p.Remark.Given() {
 		add("remark", c.ownAlone(p.Remark))
 	}
@@ -55,10 +61,10 @@ func customsFacts(c *composer, own customsOpened) {
 	c.despite("customs", "content")
 }
 
-// address is a name and address in lines; one empty line where nothing is known.
-func address(name, street, country string) []string {
+// address is a name, an address and how to reach whoever lives there, in lines; one empty line where nothing is known.
+func address(parts ...string) []string {
 	var out []string
-	for _, part := range []string{name, street, country} {
+	for _, part := range parts {
 		for line := range strings.Lines(part) {
 			if line = strings.TrimSpace(line); line != "" {
 				out = append(out, line)

@@ -14,6 +14,12 @@ func (f *finder) customs(own customsOpened) {
 	if own.ToName == "" || own.ToAddress == "" || own.ToCountry == "" {
 		lack("the addressee's name, address and country", "name the wearer under wearer:, with address: and country: in the wearer's file")
 	}
+	if !f.room.Workroom.Maker.Contact.Given() || own.ToContact == "" {
+		f.doubt("customs", f.build.At, "write contact: under maker:, and in the wearer's file: a telephone number and an e-mail address", "the post asks how sender and addressee can be reached")
+	}
+	if p.Category.V == "sale of goods" && !p.Invoice.Given() {
+		f.doubt("customs", p.Category.At, "write packet: customs: invoice:", "goods that are sold have an invoice with a number")
+	}
 	if !p.Category.Given() {
 		lack("a category", "write packet: customs: category:")
 	}
@@ -23,8 +29,8 @@ func (f *finder) customs(own customsOpened) {
 	case !own.Value.Amount.IsPositive():
 		f.never("customs", own.ValueAt, "write packet: customs: value: with the real value, for a gift too", "the value of the garment is nothing")
 	}
-	if !f.garment.Totals.Mass.Value.Known() {
-		lack("the net weight", "write weight: of every cloth and notion: "+f.garment.Totals.Mass.Value.Why)
+	if !f.facts.customs.Net.Value.Known() {
+		lack("the net weight", "weigh it and write packet: net:, or write weight: of every cloth and notion: "+f.garment.Totals.Mass.Value.Why)
 	}
 	if !f.build.Packet.Parcel.Given() {
 		f.doubt("customs", f.build.At, "weigh the parcel and write packet: parcel:", "the total weight is not known")

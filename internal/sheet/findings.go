@@ -42,7 +42,8 @@ func (f Finding) String() string {
 // A finder collects findings.
 type finder struct {
 	*facts
-	list []Finding
+	list       []Finding
+	madeUnsaid bool // a label must say where the garment was made, and the record does not
 }
 
 // refuse adds a finding that keeps the packet back, unless the maker gives a
@@ -93,7 +94,7 @@ func (f *facts) findings(v *vault, wanted []kind, code string, faults []fault.Fa
 	has := func(name string) bool {
 		return slices.ContainsFunc(wanted, func(k kind) bool { return k.name == name })
 	}
-	find := &finder{facts: f}
+	find := &finder{facts: f, madeUnsaid: openOrigin(v).Country == "" && (v.market() == "us" || f.content.Market == "us")}
 	if _, round := f.newestRound(); has("fit") && round == nil {
 		find.never("fit", f.build.At, "write what you saw and what you would change under fittings:", "no fitting changes anything, so there is nothing to agree to")
 		return find.list
@@ -170,6 +171,9 @@ func (f *finder) content() {
 	}
 	if len(c.Components) == 0 && len(c.Unknown) == 0 {
 		f.refuse("content", f.build.At, "write the cloths under cloth:, and the pieces cut from them", "nothing is known of the fibres of this garment")
+	}
+	if f.madeUnsaid {
+		f.doubt("content", f.room.Workroom.At, "write maker: country: in content/workroom.yaml", "a label in the United States says where it was made")
 	}
 	if c.WholeWhy != "" && len(c.Unknown) == 0 {
 		f.doubt("content", f.build.At, "write weight: in the records of its cloths", "which component is the largest is not known: %s", c.WholeWhy)
@@ -267,6 +271,9 @@ func (f *finder) wearing() {
 func (f *finder) box() {
 	if len(f.build.Packet.Box) == 0 {
 		f.doubt("words", f.build.At, "write packet: box:, one thing to a line", "what is in the box is not written")
+	}
+	if state := f.build.State.V; (state == "packed" || state == "sent") && !f.build.Sent.Given() && !f.build.Packet.Packed.Given() {
+		f.doubt("words", f.build.State.At, "write packet: packed: and the day", "the sheets do not say when it was packed")
 	}
 	c := &f.build.Packet.Checked
 	const sign = "look and count, then write packet: checked: {by: …, day: 2026-11-29, pins-out: 60, pins-in: 60}"

@@ -19,7 +19,7 @@ func init() { // not at once: the writers refer to the kinds
 		declare("measure", false, openMeasure, measuring, Measured),
 		declare("mock-up", false, openCard, mockUp, Fitted),
 		declare("fit", false, openCard, proposal, Asked),
-		declare("labels", false, openCard, sewnIn, Labelled),
+		declare("labels", false, openLabels, sewnIn, Labelled),
 		declare("card", false, openCard, foldedCard, Wearer),
 		declare("care-and-fit", true, openFit, careAndFit, Wearer),
 		declare("box", true, openNothing, inTheBox, Wearer),

@@ -13,14 +13,14 @@ import (
 
 // sewnIn are the labels to sew into the garment, on tapes of two widths: whose work it
 // is, for whom, its fibres and its care.
-func sewnIn(c *composer, own cardOpened) {
+func sewnIn(c *composer, own labelsOpened) {
 	c.titled("sheet.labels", "", c.t.say("labels.about"))
 	var all document.Sketches
 	for _, wide := range []float64{25, 25, 35} {
-		all.Of = append(all.Of, c.label(wide, own.Wearer, true))
+		all.Of = append(all.Of, c.label(wide, own, true))
 	}
 	for _, wide := range []float64{25, 35} {
-		all.Of = append(all.Of, c.label(wide, "", false))
+		all.Of = append(all.Of, c.label(wide, labelsOpened{}, false))
 	}
 	c.Add(all)
 	var list document.List
@@ -33,10 +33,10 @@ func sewnIn(c *composer, own cardOpened) {
 }
 
 // label is one label, whole or with the maker's name alone.
-func (c *composer) label(wide float64, wearer string, whole bool) document.Sketch {
+func (c *composer) label(wide float64, own labelsOpened, whole bool) document.Sketch {
 	room := c.room.Workroom
 	l := draw.SewLabel{Wide: wide, Front: []string{room.Maker.Name.Or(room.Name.V)}, Fits: func(l drawing.Label) float64 { return paper.LabelWide(l, &drawing.Print) }}
-	if whole && wearer != "" {
+	if wearer := own.Wearer; whole && wearer != "" {
 		l.Front = append(l.Front, c.t.say("card.for", "wearer", wearer))
 	}
 	if year := c.madeOn(); year > 0 {
@@ -47,6 +47,9 @@ func (c *composer) label(wide float64, wearer string, whole bool) document.Sketc
 			if line.Unknown == "" {
 				l.Back = append(l.Back, c.says(upper(line.Term), line.Words))
 			}
+		}
+		if own.From.Country != "" {
+			l.Back = append(l.Back, newTongue("en").say("us.made-in", "country", own.From.Country))
 		}
 		l.Symbols = c.labelSymbols()
 	}
@@ -60,6 +63,8 @@ func (c *composer) madeOn() int {
 	switch {
 	case c.build.Sent.Given():
 		return c.build.Sent.V.Year
+	case c.build.Packet.Packed.Given():
+		return c.build.Packet.Packed.V.Year
 	case c.build.Due.Given():
 		return c.build.Due.V.Year
 	}

@@ -57,11 +57,43 @@ func (v *vault) preferences() preferences {
 	return p
 }
 
+// market is whose rules on labels hold where the wearer lives; "" where that is not
+// known, or has none that are known here.
+func (v *vault) market() string {
+	if v.wearer == nil {
+		return ""
+	}
+	to, _ := trade.CountryNamed(v.wearer.Country.V)
+	return to.Market()
+}
+
+// An origin is where a garment was made, for labels that must say so.
+type origin struct {
+	Country string
+	at      []fault.Pos // of the wearer's country too, whose rules are named
+}
+
+// openOrigin opens it where the rules of the United States hold, by the workroom's word
+// or by where the wearer lives: 15 U.S.C. 70b(b)(3) to (5).
+func openOrigin(v *vault) origin {
+	out := origin{}
+	market := v.market()
+	if market != "" {
+		out.at = append(out.at, v.wearer.Country.At)
+	}
+	if market == "us" || v.room.Workroom.Rules.V == "US" {
+		country := v.room.Workroom.Maker.Country.Open(record.ToTheSheet)
+		out.Country, out.at = country.V, append(out.at, country.At)
+	}
+	return out
+}
+
 // fitOpened is what the care-and-fit sheet may show: it goes to the wearer.
 type fitOpened struct {
 	Wearer string     // the wearer's name
 	Body   []bodyLine // the wearer's body, level by level, with the ease on it
 	Taken  record.Day // when it was measured
+	From   origin
 
 	at []fault.Pos
 }
@@ -76,7 +108,8 @@ type bodyLine struct {
 }
 
 func openFit(v *vault) fitOpened {
-	var out fitOpened
+	out := fitOpened{From: openOrigin(v)}
+	out.at = append(out.at, out.From.at...)
 	enough := map[string]bool{}
 	for _, kept := range v.garment.Fit.OnBody {
 		f := kept.Open(record.ToTheSheet)
@@ -106,6 +139,7 @@ func openNothing(*vault) nothingOpened { return nothingOpened{} }
 type customsOpened struct {
 	FromAddress, FromCountry      string
 	ToName, ToAddress, ToCountry  string
+	ToContact                     string
 	Value                         measure.Money
 	HasValue                      bool
 	ValueAt                       fault.Pos
@@ -121,8 +155,8 @@ func openCustoms(v *vault) customsOpened {
 	address, country := maker.Address.Open(record.ToTheSheet), maker.Country.Open(record.ToTheSheet)
 	out := customsOpened{FromAddress: address.V, FromCountry: country.V, at: []fault.Pos{address.At, country.At}}
 	if v.wearer != nil {
-		out.at = append(out.at, v.wearer.Name.At, v.wearer.Address.At, v.wearer.Country.At)
-		out.ToName, out.ToAddress, out.ToCountry = v.wearer.Name.V, v.wearer.Address.V, v.wearer.Country.V
+		out.at = append(out.at, v.wearer.Name.At, v.wearer.Address.At, v.wearer.Country.At, v.wearer.Contact.At)
+		out.ToName, out.ToAddress, out.ToCountry, out.ToContact = v.wearer.Name.V, v.wearer.Address.V, v.wearer.Country.V, v.wearer.Contact.V
 	}
 	value := b.Packet.Customs.Value.Open(record.ToTheSheet)
 	if !value.Given() {
@@ -180,6 +214,18 @@ func openCard(v *vault) cardOpened {
 		return cardOpened{}
 	}
 	return cardOpened{v.wearer.Name.V, []fault.Pos{v.wearer.Name.At}}
+}
+
+// labelsOpened is what the labels may show: whom it is for, and where it was made.
+type labelsOpened struct {
+	cardOpened
+	From origin
+}
+
+func openLabels(v *vault) labelsOpened {
+	out := labelsOpened{openCard(v), openOrigin(v)}
+	out.at = append(out.at, out.From.at...)
+	return out
 }
 
 // measureOpened is what the measuring sheet may show: whom it is for. What it asks for

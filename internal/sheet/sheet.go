@@ -71,6 +71,7 @@ func (p *Packet) Refused() bool {
 // A facts is what every sheet may know: the garment with its figures, none of
 // what is private opened.
 type facts struct {
+	tailor  *derive.Tailor
 	room    *record.Room
 	build   *record.Build
 	garment *derive.Garment
@@ -78,6 +79,7 @@ type facts struct {
 	worn    []fitting.Worn
 	care    *label.Care
 	content *label.Content
+	also    *label.Content // by the rules of the workroom, where those of the wearer's country are others; else nil
 	customs *label.Customs
 	excused []string // what would have been refused but for the maker's reason
 	papers  int      // how many sheets lie in the box
@@ -111,7 +113,7 @@ type composer struct {
 // says that the options cannot be meant.
 func Make(room *record.Room, tailor *derive.Tailor, cut *cutting.Cutting, faults []fault.Fault, opt Options) (*Packet, error) {
 	g := cut.Garment
-	f := &facts{room: room, build: g.Build, garment: g, cutting: cut, worn: tailor.Worn(g), care: tailor.Care(g), content: tailor.Content(g), opt: opt}
+	f := &facts{tailor: tailor, room: room, build: g.Build, garment: g, cutting: cut, worn: tailor.Worn(g), care: tailor.Care(g), content: tailor.Content(g), opt: opt}
 	f.customs = tailor.Customs(g, f.content)
 	if opt.Public != "" {
 		code, err := draw.Code(opt.Public)
@@ -211,6 +213,9 @@ func declare[T opened](name string, onePage bool, open func(*vault) T, write fun
 			c = c.inEnglish()
 		}
 		c.Draft, c.Card = document.Draft{Printer: document.Printer{Style: c.style}}, nil
+		if b := readers[0].bundle(); b == ToTheWearer || readers[0] == Labelled { // nobody else learns where it goes
+			c.facts = c.whereWorn(v)
+		}
 		title, may := c.t.say("sheet."+name), open(v)
 		write(c, may)
 		return Sheet{Name: name, Bundle: readers[0].bundle(), Title: title, OnePage: onePage, MayShow: may.positions(), Document: document.Document{

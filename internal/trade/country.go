@@ -16,6 +16,18 @@ type Country struct {
 
 var countryData = onceTable[[]Country]("countries")
 
+// Market is whose rules on labels hold in a country, as far as they are known here: eu,
+// us, or none of them.
+func (c Country) Market() string {
+	switch {
+	case c.Union:
+		return "eu"
+	case c.Code == "US":
+		return "us"
+	}
+	return ""
+}
+
 // CountryNamed finds a country by its name in English or its own languages, or
 // by its code. Not every country is listed.
 func CountryNamed(word string) (Country, bool) {
