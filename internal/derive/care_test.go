@@ -50,7 +50,7 @@ func TestCareOfLayers(t *testing.T) {
 	}{
 		{"silk over cotton", silk, cotton, "", []string{"wash-30-very-mild", "bleach-none", "tumble-none", "iron-110", "clean-p-mild"}, "shell, Silk", "shell, Silk", false, ""},
 		{"cotton over silk", cotton, silk, "", []string{"wash-30-very-mild", "bleach-none", "tumble-none", "iron-110", "clean-p-mild"}, "lining, Silk", "lining, Silk", false, ""},
-		{"a horn button decides", cotton, cotton, "notions: {button: {count: 3, material: horn}}\n", []string{"wash-30-very-mild", "bleach-none", "tumble-none", "iron-150", "clean-f-mild"}, "button of horn", "button of horn", false, ""},
+		{"a horn button decides all but the iron", cotton, cotton, "notions: {button: {count: 3, material: horn}}\n", []string{"wash-30-very-mild", "bleach-none", "tumble-none", "iron-200", "clean-f-mild"}, "button of horn", "shell, Cotton; lining, Cotton; button of horn", false, ""},
 		{"rubber sets the iron, horn the wash", cotton, cotton, "notions: {button: {count: 3, material: horn}, elastic: {length: 300, count: 1}}\n", []string{"wash-30-very-mild", "bleach-none", "tumble-none", "iron-110", "clean-f-mild"}, "button of horn", "elastic", false, ""},
 		{"do not wash with do not clean", wool, never, "", []string{"do-not-wash", "bleach-none", "tumble-none", "dry-flat-shade", "iron-no-steam", "clean-none"}, "shell, Wool", "lining, Never", true, "neither washed nor cleaned: shell, Wool may not be washed, lining, Never may not be cleaned"}, // 16 CFR 423.6(b)
 		{"dry clean with wet clean", wool, wet, "", []string{"do-not-wash", "bleach-none", "tumble-none", "dry-flat-shade", "iron-150", "clean-none"}, "shell, Wool; lining, Wet", "shell, Wool; lining, Wet", true, "neither washed nor cleaned"},
@@ -121,7 +121,7 @@ func TestLimitWords(t *testing.T) {
 			"line shade": "dry-line-shade", "drip shade": "dry-line-drip-shade", "flat shade": "dry-flat-shade", "drip flat shade": "dry-flat-drip-shade",
 		},
 		"professional": {
-			"P": "clean-p", "P mild": "clean-p-mild", "F": "clean-f", "F mild": "clean-f-mild",
+			"P": "clean-p", "P mild": "clean-p-mild", "P very mild": "clean-p-very-mild", "F": "clean-f", "F mild": "clean-f-mild",
 			"W": "wet", "W mild": "wet-mild", "W very mild": "wet-very-mild",
 		},
 	} {

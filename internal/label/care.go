@@ -11,6 +11,7 @@ import (
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/trade"
+	"hembook/internal/words"
 )
 
 // A Care is what a garment stands (figure 19): on each axis the strictest of
@@ -48,6 +49,8 @@ type CareAxis struct {
 type CareLayer struct {
 	Name   string // "shell, Rust linen twill", "zip of polyester"
 	Part   string // the part its cloth plays; empty for a notion
+	Made   string // the structure it is, by its name in the table of care; empty for what is a thing
+	Point  bool   // something hard at a point, that an iron goes round
 	Limits trade.CareLimits
 	At     fault.Pos
 	Source trade.Source
@@ -81,6 +84,7 @@ func (t *Labeller) Care(g *garment.Garment) *Care {
 	for _, n := range g.Notions {
 		c.notionLayer(n)
 	}
+	c.structureLayers(g)
 	for i, l := range c.Layers {
 		if i == 0 {
 			c.Limits = l.Limits
@@ -149,7 +153,7 @@ func usualCare(cloth *record.Cloth) (limits trade.CareLimits, notes, strange []s
 			strange = append(strange, cloth.Fibres[i].Name.V)
 			continue
 		}
-		meet(*f.Care)
+		meet(dyed(f, cloth.Colour.V))
 	}
 	if len(cloth.Fibres) == 0 {
 		strange = append(strange, "a cloth without fibres")
@@ -196,7 +200,30 @@ func (c *Care) notionLayer(n *garment.Notion) {
 		l.Limits = l.Limits.Meet(m)
 	}
 	l.Notes, l.Limits.Notes = l.Limits.Notes, nil
+	if words.AnyOf(r.Is(), points) { // an iron goes round it: the sheet says so
+		l.Limits.Iron, l.Limits.NoSteam, l.Point = hottestIron, false, true
+	}
 	c.Layers = append(c.Layers, l)
+}
+
+// points are notions that are hard and lie at a point (terms of the trade).
+var points = []string{"button", "hook", "eye", "bar", "snap", "stud", "popper", "press fastener", "buckle", "rivet", "eyelet", "grommet", "toggle", "clasp"}
+
+// hottestIron is the sole plate of the hottest symbol, °C.
+const hottestIron = 200
+
+// undyed are colours of cloth that no dye can run out of (general usage).
+var undyed = []string{"white", "unbleached", "natural", "ecru", "undyed", "bleached", "raw white", "off-white", "ivory", "cream", "loomstate"}
+
+// dyed is what a fibre usually stands in a colour: cotton and linen that are dyed are
+// washed at 40 °C (gewetex.de, Pflegehinweise, and serviceok.at: dark or intense colours
+// 40), and so are those of which the record does not say that they are white.
+func dyed(f trade.Fibre, colour string) trade.CareLimits {
+	out := *f.Care
+	if (f.Name == "cotton" || f.Name == "flax") && !words.AnyOf(colour, undyed) {
+		out.Wash.Degrees = min(out.Wash.Degrees, 40)
+	}
+	return out
 }
 
 // materialCare finds what a material in the maker's words stands: as a whole,

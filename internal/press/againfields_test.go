@@ -44,6 +44,7 @@ units: mm
 show: mm and in
 currency: EUR
 paper: A4
+font: mincho.ttf
 rules: EU
 site: https://room.example/
 theme: plainweave

@@ -146,7 +146,7 @@ type CareLimits struct {
 	Bleach       Text      `yaml:"bleach" one-of:"any|oxygen|none" about:"bleaching"`
 	Dry          Text      `yaml:"dry" one-of:"tumble normal|tumble low|line|drip|flat|drip flat|line shade|drip shade|flat shade|drip flat shade" about:"drying"`
 	Iron         Text      `yaml:"iron" one-of:"200|150|110|110 no steam|none" about:"the hottest sole plate in °C"`
-	Professional Text      `yaml:"professional" one-of:"P|P mild|F|F mild|W|W mild|W very mild|none" about:"professional care"`
+	Professional Text      `yaml:"professional" one-of:"P|P mild|P very mild|F|F mild|W|W mild|W very mild|none" about:"professional care"`
 }
 
 // A Remnant is a piece of cloth left over, as a closed line of points.

@@ -130,7 +130,10 @@ func (c *composer) becauseOf(a *label.CareAxis) string {
 			continue
 		}
 		name := c.part(l.Part)
-		if l.Part == "" {
+		switch {
+		case l.Made != "":
+			name = c.t.say("structure." + l.Made)
+		case l.Part == "":
 			name, _, _ = strings.Cut(l.Name, " of ")
 			name = c.notion(name)
 		}

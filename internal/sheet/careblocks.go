@@ -129,6 +129,9 @@ func (c *facts) hints() []string {
 			found["metal"] = true
 		}
 	}
+	for i := range c.care.Layers {
+		found["buttons"] = found["buttons"] || c.care.Layers[i].Point && !found["metal"]
+	}
 	wet := c.care.Limits.Wash.Degrees > 0
 	ironed := c.care.Limits.Iron > 0
 	var out []string
@@ -137,7 +140,7 @@ func (c *facts) hints() []string {
 		when bool
 	}{
 		{"silk", true}, {"wool", true}, {"viscose", wet}, {"flax", wet && ironed}, {"acetate", true},
-		{"velvet", true}, {"net", true}, {"horn", wet}, {"metal", true},
+		{"velvet", true}, {"net", true}, {"horn", wet}, {"metal", true}, {"buttons", ironed},
 	} {
 		if found[h.name] && h.when {
 			out = append(out, h.name)

@@ -155,10 +155,22 @@ type CareMaterial struct {
 }
 
 type careTable struct {
-	Order     []CareAxis     `yaml:"order"`
-	Options   []CareOption   `yaml:"options"`
-	Materials []CareMaterial `yaml:"materials"`
+	Order      []CareAxis      `yaml:"order"`
+	Options    []CareOption    `yaml:"options"`
+	Materials  []CareMaterial  `yaml:"materials"`
+	Structures []CareStructure `yaml:"structures"`
 }
+
+// A CareStructure is a way to make a garment that limits its care beyond what its
+// materials stand.
+type CareStructure struct {
+	Name  string     `yaml:"name"`  // boned, canvassed, fused, raw-edged, painted
+	Title string     `yaml:"title"` // what of the garment it is: its boning
+	Care  CareLimits `yaml:"care"`
+}
+
+// CareStructures are those known.
+func CareStructures() []CareStructure { return slices.Clone(careData().Structures) }
 
 // A CareAxis is one of the five groups of a care label, in label order.
 type CareAxis struct {

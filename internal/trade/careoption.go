@@ -72,7 +72,7 @@ func (c Clean) Options() []string {
 	var out []string
 	switch {
 	case c.allows("P"):
-		out = append(out, "clean-p"+onlyMild(c.Action))
+		out = append(out, "clean-p"+cycleName(c.Action))
 	case c.allows("F"):
 		out = append(out, "clean-f"+onlyMild(c.Action))
 	}
