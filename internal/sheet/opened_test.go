@@ -13,9 +13,14 @@ import (
 // about it. "at" holds places in files, no values: where those are written that
 // the other fields show.
 var declared = map[reflect.Type][]string{
-	reflect.TypeFor[fitOpened]():     {"Wearer", "Body", "Taken", "at"},
+	reflect.TypeFor[fitOpened]():     {"Wearer", "Body", "Taken", "From", "at"}, // where it was made, where a law asks for it
 	reflect.TypeFor[nothingOpened](): {},
-	reflect.TypeFor[customsOpened](): {"FromAddress", "FromCountry", "ToName", "ToAddress", "ToCountry", "Value", "HasValue", "ValueAt", "Crosses", "SameUnion", "NotListed", "at"},
+	reflect.TypeFor[customsOpened](): {"FromAddress", "FromCountry", "ToName", "ToAddress", "ToCountry", "ToContact", "Value", "HasValue", "ValueAt", "Crosses", "SameUnion", "NotListed", "at"},
+	reflect.TypeFor[agreeOpened]():   {"Wearer", "Price", "at"},
+	reflect.TypeFor[cardOpened]():    {"Wearer", "at"},
+	reflect.TypeFor[labelsOpened]():  {"cardOpened", "From"},
+	reflect.TypeFor[measureOpened](): {"Wearer", "Asked", "at"},
+	reflect.TypeFor[origin]():        {"Country", "at"},
 }
 
 func TestDeclaredFields(t *testing.T) {
