@@ -31,7 +31,11 @@ type ChildMatter struct {
 	kind    string // the word of kind: to write in place of the one there; may be empty
 	At      fault.Pos
 	Source  trade.Source
-	Caution string // of the trade's table; empty where none goes with it
+	Caution string  // of the trade's table; empty where none goes with it
+	Notion  string  // the notion that it is about; empty where it is none
+	Free    float64 // how long its free end is, mm; 0 where that is not written
+	Most    float64 // the longest that is published for it, mm; 0 where none is, or none may be there
+	Ruled   bool    // something is published of it
 }
 
 // String is what is told of it.
@@ -278,6 +282,7 @@ func (w *reading) childLimit(m ChildMatter, n *record.Notion, kind trade.ChildKi
 	if !free.Given() && kind.Whole {
 		free = n.Length
 	}
+	m.Notion, m.Most, m.Free, m.Ruled = n.Name.V, l.Most, free.V.MM(), true
 	switch {
 	case l.Most == 0:
 		m.Verdict, m.Hint = Refused, "take it off, or use elastic or buttons"

@@ -27,6 +27,7 @@ func inTheBox(c *composer, _ nothingOpened) {
 	tick(c.t.say("box.sheets", "n", c.papers))
 	c.Add(ticks, c.signature(c.t.say("box.found"), "", ""))
 	c.checked()
+	c.hanging()
 	c.weights()
 	c.despite("check", "flame", "child")
 }
