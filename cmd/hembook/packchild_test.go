@@ -17,7 +17,7 @@ func TestHangingOnChildren(t *testing.T) {
 		a := readArchive(t, filepath.Join(packetDir, "base.txtar"))
 		const build = "content/builds/skirt/build.yaml"
 		swapped(t, a, build, "for: woman", "for: "+who)
-		swapped(t, a, build, "notions:\n", "notions:\n  sash: {kind: sash, where: front, length: 300, material: cotton, weight: 5 g}\n  ties: {kind: tie, where: waist, length: 120, material: cotton, weight: 5 g}\n")
+		swapped(t, a, build, "notions:\n", "notions:\n  sash: {kind: sash, where: front, length: 300, material: cotton, weight: 5 g}\n  ties: {kind: tie, along: panel.top, at: 100, where: waist, length: 120, material: cotton, weight: 5 g}\n")
 		dir := writtenOut(t, a)
 		var out, errs bytes.Buffer
 		if code := run([]string{"pack", "skirt", "--room", dir, "--lays", "none", "--for", "wearer", "--to", filepath.Join(dir, "out")}, &out, &errs); code != exitFine {
@@ -27,7 +27,7 @@ func TestHangingOnChildren(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		for _, w := range []string{"Cords and ties on it", "Sash at the front", "30\u00a0cm", "36\u00a0cm", "Ties at the waist", "12\u00a0cm", "14\u00a0cm", "EN 14682:2007"} {
+		for _, w := range []string{"Cords and ties on it", "Sash at the front", "30\u00a0cm", "36\u00a0cm", "Ties at the waist", "12\u00a0cm", "14\u00a0cm", "EN 14682:2007", "panel · 1"} {
 			if strings.Contains(string(data), w) != want {
 				t.Errorf("%s: %q is there: %v", who, w, !want)
 			}

@@ -30,6 +30,32 @@ func sewnIn(c *composer, own labelsOpened) {
 	}
 	c.Add(list)
 	c.aside(c.t.say("labels.law"))
+	c.swatches()
+}
+
+// swatchCard is how wide that card is: the words of a sheet, in millimetres.
+const swatchCard = 174.0
+
+// swatches are the places for cloth and thread that are kept with the garment, for whoever
+// mends it.
+func (c *composer) swatches() {
+	card := draw.SwatchCard{Wide: swatchCard, Fits: func(l drawing.Label) float64 { return paper.LabelWide(l, &drawing.Print) }}
+	for _, cloth := range c.garment.Cloths {
+		if cloth.Cloth != nil && cloth.IsCut() {
+			card.Cloths = append(card.Cloths, upper(c.part(cloth.Part))+" · "+cloth.Cloth.Name.Or(cloth.Cloth.Slug))
+		}
+	}
+	for i := range c.build.Thread {
+		card.Threads = append(card.Threads, c.build.Thread[i].V.Colour.V)
+	}
+	if len(card.Cloths)+len(card.Threads) == 0 {
+		return
+	}
+	c.heading("labels.swatches")
+	d := draw.Swatches(card)
+	d.Title = c.t.say("labels.swatches")
+	c.Add(document.Sketch{Draw: kept(d), Exact: true})
+	c.aside(c.t.say("labels.swatches-about", "garment", c.called()))
 }
 
 // label is one label, whole or with the maker's name alone.
