@@ -116,6 +116,9 @@ func (f *facts) findings(v *vault, wanted []kind, code string, faults []fault.Fa
 		find.dangers()
 	}
 	find.figures(faults)
+	if names, at := v.draftedLikeBody(); has("remake") && len(names) > 0 {
+		find.doubt("body", at, "write the size of a table; the wearer's own measurements stay in the wearer's file", "drafted-for: is nearly the wearer's own %s, and stands on what others read", meant.List(names, "and"))
+	}
 	if has("box") {
 		find.box()
 	}

@@ -180,6 +180,31 @@ func openCustoms(v *vault) customsOpened {
 // known.
 func (v *vault) crosses() bool { return openCustoms(v).Crosses }
 
+// closeToBody is how near a size that a garment is drafted for may come to the wearer's
+// own measure before it is asked about, mm: closer than two sizes lie apart (own choice).
+const closeToBody = 10
+
+// draftedLikeBody names the sizes a garment is drafted for that are nearly the wearer's
+// own. One may be chance.
+func (v *vault) draftedLikeBody() (names []string, at fault.Pos) {
+	if v.wearer == nil {
+		return nil, at
+	}
+	for _, d := range v.garment.Build.DraftedFor {
+		own, ok := v.wearer.Body.Get(d.Name.V)
+		if ok && own.Given() && (own.V-d.V.V).Abs().MM() <= closeToBody {
+			names = append(names, d.Name.V)
+			if !at.Given() {
+				at = d.V.At
+			}
+		}
+	}
+	if len(names) < 2 {
+		return nil, at
+	}
+	return names, at
+}
+
 // agreeOpened is what the sheet of an order may show: whom it is for, and the price.
 type agreeOpened struct {
 	Wearer, Price string

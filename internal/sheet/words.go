@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"maps"
 	"path"
+	"regexp"
 	"slices"
 	"strings"
 	"sync"
@@ -67,6 +68,10 @@ func (l *wordList) UnmarshalYAML(n *yaml.Node) error {
 			if err := node.Decode(into); err != nil {
 				return err
 			}
+			w.text = heldTogether(w.text, file.Language)
+			for form, text := range w.forms {
+				w.forms[form] = heldTogether(text, file.Language)
+			}
 			if _, twice := (*l)[key]; twice {
 				return fmt.Errorf("%s stands in both halves", key)
 			}
@@ -74,6 +79,23 @@ func (l *wordList) UnmarshalYAML(n *yaml.Node) error {
 		}
 	}
 	return nil
+}
+
+// withUnit is a number, or what stands for one, and its unit.
+var withUnit = regexp.MustCompile(`([0-9}]) (°C|%|mm|cm|kg)($|[^\pL])`)
+
+// frenchSigns are the signs that stand apart from the word before them, or behind them, in
+// French.
+var frenchSigns = strings.NewReplacer(" :", gap+":", " ;", gap+";", " !", gap+"!", " ?", gap+"?", " »", gap+"»", "« ", "«"+gap)
+
+// heldTogether keeps a line from breaking between a number and its unit, and in French
+// before the signs that stand apart.
+func heldTogether(text, code string) string {
+	text = withUnit.ReplaceAllString(text, "$1"+gap+"$2$3")
+	if code == "fr" {
+		text = frenchSigns.Replace(text)
+	}
+	return text
 }
 
 // A dictionary is every language's words, ready to be printed.
