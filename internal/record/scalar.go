@@ -51,6 +51,10 @@ func (k *scalarKind[T]) read(d *decoder, n *yaml.Node, into reflect.Value, lim l
 	if n = d.resolve(n); n == nil {
 		return
 	}
+	if byTongue(n) {
+		d.faults.Errorf(at, "write it once: no sheet shows it", "this cannot stand in several languages")
+		return
+	}
 	if n.Kind != yaml.ScalarNode || isNull(n) {
 		d.faults.Errorf(at, "write "+k.what+" such as "+k.eg, "this must be %s, it is %s", k.what, shapeOf(n))
 		return

@@ -88,6 +88,16 @@ func (spokenKind) read(d *decoder, n *yaml.Node, into reflect.Value, lim limits)
 	}
 }
 
+// byTongue reports whether every word of a group is the code of a language.
+func byTongue(n *yaml.Node) bool {
+	for i := 0; n.Kind == yaml.MappingNode && i < len(n.Content); i += 2 {
+		if !slices.Contains(Tongues, n.Content[i].Value) {
+			return false
+		}
+	}
+	return n.Kind == yaml.MappingNode && len(n.Content) > 0
+}
+
 // inTongues are the pairs of a group whose words are codes of languages; others are
 // answered.
 func (d *decoder) inTongues(n *yaml.Node) []pair {

@@ -45,6 +45,7 @@ func TestSpokenFaults(t *testing.T) {
 	for text, want := range map[string]string{
 		"  note: {german: Trocken halten.}\n":                      `"german" is no language of the sheets`,
 		"  note: {en: }\n":                                         "this must be text",
+		"  checked: {by: {en: Ada, de: Ada}}\n":                    "this cannot stand in several languages",
 		"  note: {}\n":                                             "there are no words here",
 		"  note: {en: [Keep it dry.]}\n":                           "this must be text",
 		"  wear: {en: [One., Two.], de: [Eins.]}\n":                "de has 1 line, en has 2",
