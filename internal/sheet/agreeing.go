@@ -45,8 +45,8 @@ func (c *composer) ordered(own agreeOpened) {
 	if c.build.Due.Given() {
 		facts.Items = append(facts.Items, c.fact(c.t.say("agree.ready"), document.Say(c.day(c.build.Due.V))))
 	}
-	if own.Price != "" {
-		facts.Items = append(facts.Items, c.fact(c.t.say("agree.price"), document.Say(own.Price)))
+	if own.HasPrice {
+		facts.Items = append(facts.Items, c.fact(c.t.say("agree.price"), document.Say(c.style.Money(own.Price))))
 	}
 	c.Add(facts)
 }

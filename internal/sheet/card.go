@@ -61,8 +61,8 @@ func (c *facts) outlined() []*garment.Piece {
 // nothing was written.
 func (c *composer) letter(wearer string) {
 	c.unfinished()
-	for _, says := range c.build.Packet.Card {
-		c.spoken(c.own(says)...)
+	for _, says := range c.points(c.build.Packet.Card).Items {
+		c.Add(document.Text{As: document.Spoken, Phrase: says.Phrase})
 	}
 	if len(c.build.Packet.Card) == 0 && c.build.Summary.Given() {
 		c.Say(c.own(c.build.Summary)...)

@@ -207,7 +207,9 @@ func (v *vault) draftedLikeBody() (names []string, at fault.Pos) {
 
 // agreeOpened is what the sheet of an order may show: whom it is for, and the price.
 type agreeOpened struct {
-	Wearer, Price string
+	Wearer   string
+	Price    measure.Money
+	HasPrice bool
 
 	at []fault.Pos
 }
@@ -220,7 +222,7 @@ func openAgree(v *vault) agreeOpened {
 		out.Wearer, out.at = v.wearer.Name.V, append(out.at, v.wearer.Name.At)
 	}
 	if price := v.garment.Build.Costs.Open(record.ToTheSheet).Price; price.Given() && v.garment.Build.Packet.Customs.Category.V != "gift" { // whoever is given it reads no price
-		out.Price, out.at = v.room.Workroom.Style().Money(price.V), append(out.at, price.At)
+		out.Price, out.HasPrice, out.at = price.V, true, append(out.at, price.At)
 	}
 	return out
 }

@@ -16,7 +16,7 @@ var declared = map[reflect.Type][]string{
 	reflect.TypeFor[fitOpened]():     {"Wearer", "Body", "Taken", "From", "at"}, // where it was made, where a law asks for it
 	reflect.TypeFor[nothingOpened](): {},
 	reflect.TypeFor[customsOpened](): {"FromAddress", "FromCountry", "ToName", "ToAddress", "ToCountry", "ToContact", "Value", "HasValue", "ValueAt", "Crosses", "SameUnion", "NotListed", "at"},
-	reflect.TypeFor[agreeOpened]():   {"Wearer", "Price", "at"},
+	reflect.TypeFor[agreeOpened]():   {"Wearer", "Price", "HasPrice", "at"},
 	reflect.TypeFor[cardOpened]():    {"Wearer", "at"},
 	reflect.TypeFor[labelsOpened]():  {"cardOpened", "From"},
 	reflect.TypeFor[measureOpened](): {"Wearer", "Asked", "at"},
