@@ -217,7 +217,7 @@ func (g *sower) wearer() string {
 	return g.touched("",
 		"name: "+g.word("wearer: name", all), "for: {who: woman, age: 41, height: "+g.length("wearer: for.height", "height", 1650, nil)+"}",
 		"language: en", "units: mm", "address: "+g.words("wearer: address", customs, "   "), "country: "+g.word("wearer: country", customs),
-		"contact: "+g.word("wearer: contact", nil)+"@post.example", "note: "+g.words("wearer: note", nil, "   "),
+		"contact: "+g.word("wearer: contact", customs)+"@post.example", "note: "+g.words("wearer: note", nil, "   "),
 		"taken: "+g.day("wearer: taken", fit), "by: "+g.word("wearer: by", nil), body("", fit),
 		"earlier:\n  - day: "+g.day("wearer: earlier.day", nil)+"\n    by: "+g.word("wearer: earlier.by", nil)+"\n    "+strings.ReplaceAll(body("earlier.", nil), "\n", "\n  "))
 }
