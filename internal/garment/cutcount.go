@@ -25,14 +25,14 @@ func (w *derivation) count(p *Piece) {
 	p.Count, p.OnFold = max(c.N, 1), c.OnFold
 	p.Pairs = c.N > 0 && c.N%2 == 0 && !c.Alike && !c.OnFold
 	p.Mirrored = p.Pairs && f.why == "" && (p.round() == sewn.RoundEach || !f.ownImage())
+	if r := p.Record.Ring; r != nil && r.Panels.Given() && f.cut.Given() && c.N != r.Panels.V && c.N != 1 {
+		w.faults.Errorf(f.cut.At, "leave cut: out: the panels are counted", "%s: cut %s, but the skirt has %d panels", p.Name, times(c.N), r.Panels.V).Without(f.cut.At)
+	}
 	if f.skirt == nil {
 		if f.panels > 0 && !p.Record.Cut.Given() {
 			p.Count = f.panels
 		}
 		return
-	}
-	if f.cut.Given() && f.ring.Panels.Given() && c.N != f.skirt.Panels && c.N != 1 {
-		w.faults.Errorf(f.cut.At, "leave cut: out: the panels are counted", "%s: cut %d times, but the skirt has %d panels", p.Name, c.N, f.skirt.Panels).Without(f.cut.At)
 	}
 	p.Count = f.skirt.Panels
 }

@@ -14,7 +14,7 @@ func (c *buildCheck) gathers(g *GatherSpec, p *Piece) {
 	case !g.At.Given():
 	case g.Ratio.Given() && g.Into.Given():
 		c.faults.Errorf(g.Into.At, "keep one of them", "%s.%s is gathered by a ratio and into a length too", p.Name.V, g.Edge.V).Without(g.Into.At)
-	case !g.Ratio.Given() && !g.Into.Given() && !g.Elastic.V:
+	case !g.Ratio.Given() && !g.Into.Given() && !g.Elastic.V && !g.unread:
 		c.faults.Errorf(g.At, "add ratio: 1.5, or into: and how long it becomes", "the gathers of %s.%s do not say how full they are", p.Name.V, g.Edge.V)
 	}
 	if slices.ContainsFunc(p.Pleats, func(q PleatSpec) bool { return q.Edge.V == g.Edge.V }) {

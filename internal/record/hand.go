@@ -153,7 +153,10 @@ func (c *buildCheck) handWithoutEdge(name Text) bool {
 			c.faults.Errorf(name.At, "which edge of it? it has "+meant.List(c.edges[p], "and"), "%q does not name an edge of a piece", fault.Shorten(name.V))
 			return true
 		case found && slices.Contains(c.edges[p], edge):
-			now := hand.of(p) + "." + edge
+			now := p + "." + edge // of one that is no pair both halves change
+			if c.b.cutOf(c.pieces[p]).pair() {
+				now = hand.of(p) + "." + edge
+			}
 			c.faults.Errorf(name.At, "write "+now, "%q does not name an edge of a piece", fault.Shorten(name.V)).Instead(name.V, now)
 			return true
 		}

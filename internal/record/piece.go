@@ -222,4 +222,7 @@ type GatherSpec struct {
 	Apart   Length    `yaml:"apart" min:"1" max:"100" about:"how far the rows are apart; else 6.4 mm, of elastic thread 10"`
 	Inside  Length    `yaml:"inside" min:"0" about:"how far inside the edge the first row lies; else beside the seam, in its allowance, and at an edge that no seam takes on the edge"`
 	Elastic Flag      `yaml:"elastic" about:"the rows are sewn with elastic thread and stay, as shirring"`
+	unread  bool      `yaml:"-"` // it could not be read whole, which is told
 }
+
+func (g *GatherSpec) faulty() { g.unread = true }
