@@ -27,7 +27,7 @@ func TestDrawnByHand(t *testing.T) {
 		{"titles are names", `<g><title>front</title>` + titled + `<path d="M140 10L130 100L120 10"><title>dart</title></path></g>`, "waist 120 20 90.00", "", ""},
 		{"an id twice", `<g id="back"><path id="side" d="M310 610H550V10H310z"/></g>` + "\n" + `<g id="front">` + edges + `</g>`, "", "", `pattern/hand.svg: path "side" on line 4, column 1: its id "side" is that of line 2 too`},
 		{"two pieces of one name", `<g id="front">` + edges + `</g>` + "\n" + `<g><title>front</title>` + titled + `</g>`, "", "", `pattern/hand.svg draws several pieces called "front": the first is taken`},
-		{"a leg that ends beside its edge", `<g id="front">` + edges + `<path id="dart" d="M140 12.5L130 100L120 10"/></g>`, "waist 120 20 90.00", "", "a leg of the dart ends 2.5 mm from its edge and is drawn to it"},
+		{"a leg that ends beside its edge", `<g id="front">` + edges + `<path id="dart" d="M140 12.5L130 100L120 10"/></g>`, "waist 120 20 90.00", "", "a leg of the dart ends 2.5 mm from waist (110.0 mm along it) and is drawn to it"},
 		{"a leg that all but ends on its edge", `<g id="front">` + edges + `<path id="dart" d="M140 10.4L130 100L120 10"/></g>`, "waist 120 20 90.00", "", ""},
 		{"a leg that ends far from its edge", `<g id="front">` + edges + `<path id="dart" d="M140 13.2L130 100L120 10"/></g>`, "", "", "the dart does not open on an edge"},
 	} {

@@ -1,6 +1,7 @@
 package trace
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"strconv"
@@ -107,11 +108,15 @@ func (w *assembly) dart(e *edges, s Stroke) {
 	one := e.onSide(mouth[0], e.side[two.part])
 	away := max(one.away, two.away)
 	if away > offLeg {
-		w.fault(s.At, "let both its legs end on one edge", "the dart does not open on an edge: its legs end at %s and %s", spot(mouth[0]), spot(mouth[1]))
+		w.fault(s.At, "let both its legs end on one edge", "the dart does not open on an edge: its legs end %s and %s", e.beside(one), e.beside(two))
 		return
 	}
 	if away >= tellLeg {
-		w.warn(s.At, "let its legs end on the edge, or leave it", "a leg of the dart ends %.1f mm from its edge and is drawn to it", away)
+		leg := one
+		if two.away > one.away {
+			leg = two
+		}
+		w.warn(s.At, "let its legs end on the edge, or leave it", "a leg of the dart ends %s and is drawn to it", e.beside(leg))
 	}
 	a, b := e.alongSide(one), e.alongSide(two)
 	point := mouth[2]
@@ -123,6 +128,15 @@ func (w *assembly) dart(e *edges, s Stroke) {
 	}
 	d.Slanted, d.Point = math.Abs(apart(one.at, point)-apart(two.at, point)) > alike, point
 	w.piece.Darts = append(w.piece.Darts, d)
+}
+
+// beside says how far from its side a place lies, and where along it.
+func (e *edges) beside(h hit) string {
+	name := e.sides[e.side[h.part]].Name
+	if name == "" {
+		name = "the nearest edge"
+	}
+	return fmt.Sprintf("%.1f mm from %s (%.1f mm along it)", h.away, name, e.alongSide(h))
 }
 
 // nearestSide is the point nearest to q on the side that lies nearest to both.

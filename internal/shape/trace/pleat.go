@@ -77,7 +77,7 @@ func (w *assembly) pleatFold(e *edges, s *Stroke) (f pleatFold, ok bool) {
 	two := e.nearestSide(a, b)
 	one := e.onSide(a, e.side[two.part])
 	if max(one.away, two.away) > onLine {
-		w.fault(s.At, how, "the pleat does not begin and end on one edge: its lines end at %s and %s", spot(a), spot(b))
+		w.fault(s.At, how, "the pleat does not begin and end on one edge: its lines end %s and %s", e.beside(one), e.beside(two))
 		return f, false
 	}
 	f = pleatFold{stroke: s, edge: e.sides[e.side[two.part]].Name, place: e.alongSide(one), fold: e.alongSide(two), taper: taperOf(s)}
