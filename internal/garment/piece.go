@@ -93,7 +93,7 @@ func (w *derivation) edgeLength(p *Piece, e *PieceEdge, s shape.NamedEdge) {
 	}
 	end := o.Edges[(s.First+s.Count-1)%len(o.Edges)].To
 	n := len(p.form.notes)
-	if len(e.note.altered) > 0 || p.Record.Outline == nil || e.note.whole != "" {
+	if len(e.note.altered) > 0 || p.Record.Outline == nil || e.note.whole != "" || len(p.form.pleats) > 0 {
 		w.drawnFrom(p)
 	}
 	if e.note.part.Given() {
@@ -155,6 +155,9 @@ func (w *derivation) sewnLength(p *Piece, e *PieceEdge) {
 	}
 	sewn, rule := w.Of("length", &e.Length), "length"
 	if len(terms) > 0 {
+		if len(p.form.pleats) > 0 { // how deep they run hangs on the whole piece
+			w.drawnFrom(p)
+		}
 		e.Intake = w.Figure(w.Join(e.base, ".intake"), "take-in of darts, pleats and gathers", e.ref, w.Sum(terms...), mm,
 			p.form.intakeRule(e), figure.Derived)
 		sewn, rule = w.Of("length", &e.Length).Minus(w.Of("intake", &e.Intake)), rule+" − take-in"
@@ -264,16 +267,28 @@ func (w *derivation) pieceFigures(p *Piece) {
 	w.extent(p, base, why)
 }
 
-// drawnFrom notes what the outline of a piece comes from: what is written of it
-// and of the pieces it is like, and what altered it since.
-func (w *index) drawnFrom(p *Piece) {
-	name := "outline"
-	for q, n := p, 0; q != nil && n <= len(w.g.Pieces); q, n = w.named[q.Record.Like.V], n+1 {
-		w.Remark(figure.Written, name, figure.AsItStands, q.Record.At, "")
-		if !q.Record.Like.Given() {
-			break
-		}
-		name = w.Join("outline of ", q.Record.Like.V)
+// drawnFrom notes what the outline of a piece comes from: what is written of it, of the
+// pieces it is like or lies behind and of those that say how long it is as a band, and what
+// altered it since.
+func (w *index) drawnFrom(p *Piece) { w.drawnOf(p, "outline", len(w.g.Pieces), true) }
+
+// drawnOf is drawnFrom under a name; most bounds how many pieces follow from each other, and
+// altered tells to note what altered it: what another is like has handed that on to it.
+func (w *index) drawnOf(p *Piece, name string, most int, altered bool) {
+	if p == nil || most < 0 {
+		return
+	}
+	w.Remark(figure.Written, name, figure.AsItStands, p.Record.At, "")
+	switch {
+	case p.brought != "":
+		w.drawnOf(w.named[p.brought], w.Join("outline of ", p.brought), most-1, true)
+	case p.Record.Like.Given():
+		w.drawnOf(w.named[p.Record.Like.V], w.Join("outline of ", p.Record.Like.V), most-1, false)
+	case p.Record.Band != nil && !p.Record.Band.Length.Given():
+		w.alongBand(p, most-1)
+	}
+	if !altered {
+		return
 	}
 	for i := range p.form.pleats {
 		w.Remark(figure.Written, "pleats", figure.AsItStands, p.form.pleats[i].At, "")
@@ -281,6 +296,16 @@ func (w *index) drawnFrom(p *Piece) {
 	for i := range p.form.altered {
 		a := &p.form.altered[i]
 		w.Remark(figure.Written, a.name(), figure.AsItStands, a.Change.At, "")
+	}
+}
+
+// alongBand notes the pieces that a band is as long as, and the seam that sews it on.
+func (w *index) alongBand(p *Piece, most int) {
+	if s, _ := w.g.Build.BandSeam(p.Record); s != nil {
+		w.Remark(figure.Written, s.Name.V, figure.AsItStands, s.At, "")
+	}
+	for _, e := range w.g.Build.BandAlong(p.Record) {
+		w.drawnOf(w.named[e.Piece], w.Join("outline of ", e.Piece), most, true)
 	}
 }
 
