@@ -60,6 +60,7 @@ var inMM = map[string]string{
 	"ends within 0.5 mm":                   "is about a drawing, in its own millimetres",
 	"free ends at|cords|drawstring|ribbon": "quotes a standard for children's clothes, as published",
 	"the comma cuts|did you mean":          "quotes what the maker wrote",
+	"a colon inside the words":             "quotes what the maker wrote",
 	"misses a hem":                         "is a seam type of the workroom, whose sentence has its millimetres written in",
 	"finished: 10 mm with":                 "shows how a strip is written, which has its own unit",
 }
