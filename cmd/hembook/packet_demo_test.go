@@ -99,7 +99,8 @@ func TestDemoPackets(t *testing.T) {
 // inEveryLanguage says what may be a warning in all languages: the demo's own are in
 // English, and no sheet in another is made without them.
 func inEveryLanguage(p *record.Packet) {
-	for _, s := range []*record.Spoken{&p.Note, &p.Nightwear, &p.Despite.Check} {
+	d := &p.Despite
+	for _, s := range []*record.Spoken{&p.Note, &p.Nightwear, &d.Care, &d.Content, &d.Flame, &d.Figures, &d.Check, &d.Child, &d.Customs} {
 		for _, code := range record.Tongues {
 			if s.Given() {
 				s.Told = append(s.Told, record.Named[record.Text]{Name: record.Text{V: code}, V: s.Text})

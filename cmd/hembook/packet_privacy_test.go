@@ -24,7 +24,7 @@ var sownSecrets = []struct {
 	{"7993.61", []string{"customs"}},             // the value
 	{"71.3", []string{"wearer", "care-and-fit"}}, // the waist, a level of the garment
 	{"7 January 2026", []string{"wearer", "care-and-fit"}},
-	{"SECRETmail", nil},
+	{"SECRETmail", []string{"customs"}},
 	{"SECRETnote", nil},
 	{"SECRETtaker", nil},
 	{"SECRETearlier", nil},

@@ -50,6 +50,7 @@ func (p *packProof) faults(packet *sheet.Packet, files []packFile) []fault.Fault
 		finds = slices.DeleteFunc(finds, func(one proof.Find) bool {
 			return slices.ContainsFunc(p.secrets.Written(one), func(at fault.Pos) bool { return slices.Contains(may, at) })
 		})
+		finds = p.secrets.Private(finds, p.secrets.Texts(may))
 		finds = p.secrets.Private(finds, p.public)
 		for _, one := range finds {
 			if one.Number && len(p.secrets.NotOf([]proof.Find{one}, p.said)) == 0 {

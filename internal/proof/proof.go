@@ -28,6 +28,7 @@ package proof
 
 import (
 	"bytes"
+	"slices"
 	"strings"
 
 	"hembook/internal/fault"
@@ -100,6 +101,18 @@ func (s *Secrets) Written(f Find) []fault.Pos {
 		out = append(out, s.list[i].At)
 	}
 	return out
+}
+
+// Texts says what is written at some places, for [Secrets.Private]: where a sheet shows
+// an e-mail, it shows the name in it.
+func (s *Secrets) Texts(places []fault.Pos) func(say func(words string)) {
+	return func(say func(words string)) {
+		for i := range s.list {
+			if slices.Contains(places, s.list[i].At) {
+				say(s.list[i].Text)
+			}
+		}
+	}
 }
 
 // Find looks through a file that would go out. name is its address, which is

@@ -1,9 +1,11 @@
 package proof
 
 import (
+	"slices"
 	"testing"
 
 	"hembook/internal/fault"
+	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
 )
@@ -81,6 +83,47 @@ func TestTwoOfOneHouse(t *testing.T) {
 	}
 	if at := s.Written(s.Find("a.html", []byte("Adéla Wren"))[0]); len(at) != 1 || at[0].Line != 2 {
 		t.Errorf("the name is written at %v", at)
+	}
+}
+
+// TestNameInAnEmail: whose e-mail is shown is named by it, there and nowhere else.
+func TestNameInAnEmail(t *testing.T) {
+	s := secretsOf(record.Secret{Name: "name", Text: "Adela Wren"}, record.Secret{Name: "contact", Text: "adela@wren.example"}, record.Secret{Name: "name", Text: "Ruth Wren"})
+	finds := s.Find("a.html", []byte("<p>adela@wren.example, Ruth Wren</p>"))
+	if len(finds) != 3 {
+		t.Fatal(finds)
+	}
+	lines := func(finds []Find) (out []int32) {
+		for _, f := range finds {
+			out = append(out, f.At.Line)
+		}
+		return out
+	}
+	mail := s.Written(finds[1])
+	if got := lines(s.Private(finds, s.Texts(mail))); !slices.Equal(got, []int32{3}) {
+		t.Errorf("beside the e-mail, lines %v are private", got)
+	}
+	if got := lines(s.Private(finds, s.Texts(nil))); !slices.Equal(got, []int32{1, 2, 3}) {
+		t.Errorf("with nothing shown, lines %v are private", got)
+	}
+}
+
+// TestFigureAsItsReaderWritesIt: 297 mm are 29,7 cm in German, and a waist of 755 mm is
+// 29.7 in, so that the one is found for the other.
+func TestFigureAsItsReaderWritesIt(t *testing.T) {
+	s := secretsOf(record.Secret{Name: "waist", Text: "75.5", Length: measure.MM(755)})
+	finds := s.Find("a.html", []byte("<p>waist 29,7 cm</p>"))
+	if len(finds) != 1 {
+		t.Fatal(finds)
+	}
+	for _, c := range []struct {
+		mm   float64
+		left int
+	}{{297, 0}, {298, 1}} {
+		edge := figure.Figure{Value: figure.Value{Quantity: measure.Quantity{Number: c.mm, Unit: measure.UnitMM}}}
+		if left := s.NotOf(finds, func(say func(string)) { SayFigure(&edge, say) }); len(left) != c.left {
+			t.Errorf("beside a figure of %g mm: %v", c.mm, left)
+		}
 	}
 }
 

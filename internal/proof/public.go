@@ -1,6 +1,8 @@
 package proof
 
 import (
+	"strings"
+
 	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
@@ -18,11 +20,17 @@ func Public(room *record.Room) func(say func(words string)) {
 	}
 }
 
-// SayFigure says a figure's value in every system it may be shown in, for
-// [Secrets.NotOf].
+// SayFigure says a figure's value in every system it may be shown in, with a point
+// and with a comma, as its reader writes it; for [Secrets.NotOf].
 func SayFigure(f *figure.Figure, say func(words string)) {
+	both := func(value string) {
+		say(value)
+		if strings.Contains(value, ".") {
+			say(strings.ReplaceAll(value, ".", ","))
+		}
+	}
 	for _, style := range []measure.Style{{}, {Unit: measure.UnitCM}, {System: measure.Imperial}} {
-		say(style.Quantity(f.Value.Quantity))
-		say(style.PreciseQuantity(f.Value.Quantity))
+		both(style.Quantity(f.Value.Quantity))
+		both(style.PreciseQuantity(f.Value.Quantity))
 	}
 }

@@ -178,7 +178,7 @@ type Wearer struct {
 	Units    Text         `yaml:"units" one-of:"mm|cm|in" about:"what a bare length is in, and what the sheets print"`
 	Address  Text         `yaml:"address" about:"where the parcel goes"`
 	Country  Text         `yaml:"country" about:"the country it goes to"`
-	Contact  Text         `yaml:"contact" about:"how to reach the wearer"`
+	Contact  Text         `yaml:"contact" about:"how to reach the wearer; the customs sheet asks for it"`
 	Note     Text         `yaml:"note" about:"posture, wishes, allergies"`
 	Taken    Date         `yaml:"taken" about:"the day the measurements were taken"`
 	By       Text         `yaml:"by" about:"who took them"`
