@@ -352,10 +352,12 @@ func (p *Pleated) assemble(c *pleater) {
 	if n := len(p.Outline.Edges); n > 0 {
 		p.Outline.Edges[n-1].To = from
 	}
-	for _, cut := range p.folds {
-		if cut.at < dot(o.From, c.right)-touch {
-			p.base -= 2 * cut.Depth
+	crossed := make([]bool, len(p.folds))
+	for _, e := range p.events { // where the boundary leaves first, it began to the right of that fold
+		if !crossed[e.fold] && e.exit {
+			p.base -= 2 * p.folds[e.fold].Depth
 		}
+		crossed[e.fold] = true
 	}
 }
 

@@ -117,6 +117,16 @@ func TestPleatAtFold(t *testing.T) {
 		if yoke != 340 || i < 0 || p.Outline.Start(i).X != p.Outline.Edges[i].To.X || len(p.Outline.Flaws()) > 0 {
 			t.Errorf("%s: yoke %v, %+v", name, yoke, p.Outline)
 		}
+		// What lies at the side has moved by all that was let in, and the lines lie on the cloth:
+		// the box has its face of 20, then its place is under 20 to the right of its fold; of the
+		// inverted one the place is the fold of the cloth.
+		if at := p.At(Point{250, 100}); at != (Point{290, 100}) {
+			t.Errorf("%s: a place of the half lies at %v", name, at)
+		}
+		want := map[string][3]float64{"box": {60, 40, 20}, "inverted": {0, 20, 40}}[name]
+		if l := p.Lines[0]; l.Place[0].X != want[0] || l.Inner[0].X != want[1] || l.Outer[0].X != want[2] {
+			t.Errorf("%s: place, inner and outer fold are %v, want x %v", name, l, want)
+		}
 	}
 	if _, err := o.Pleated("yoke", Point{0, -1}, []PleatFold{{Along: 290, Depth: 20, Onward: true}}); err != ErrPleatBeyond {
 		t.Errorf("a pleat that goes under more than there is: %v", err)
