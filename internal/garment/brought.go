@@ -79,7 +79,9 @@ func (w *derivation) bring(n *StripNeed, at fault.Pos, anchors *words.Names) {
 	r := &record.Piece{At: at, Name: record.Text{V: n.What + " of " + n.of, At: at},
 		Cut: record.Val[record.Cut]{V: record.Cut{N: n.Count, Alike: true}, At: at}, Allowance: nothing}
 	r.Of = record.List[record.Text]{{V: n.Cloth, At: at}}
-	r.Grain = record.Text{V: n.rule.Grain, At: at}
+	if n.rule.Grain != "" { // else as the cloth lies
+		r.Grain = record.Text{V: n.rule.Grain, At: at}
+	}
 	p := &Piece{Record: r, Name: r.Name.V, brought: n.of}
 	p.form.anchor = anchors.Unique(p.Name)
 	p.Anchor = w.Join("piece-", p.form.anchor)
