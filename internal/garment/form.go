@@ -39,7 +39,8 @@ type form struct {
 	skirt      *shape.RingSkirt
 	godet      *record.GodetSpec
 	band       *record.BandSpec
-	slit       bool // a ring of one whole turn in one panel
+	along      string // the piece along which it is cut, or what it is like, as a border; else ""
+	slit       bool   // a ring of one whole turn in one panel
 	anchor     string
 	fold       int // index of the edge on the fold, −1 where none
 	levelNames *words.Names
@@ -129,6 +130,7 @@ func (w *derivation) draw(p *Piece) {
 	case r.Border != nil:
 		w.drawLike(p)
 		w.cutBorder(p)
+		f.along = r.Like.V
 	case r.Like.Given():
 		w.drawLike(p)
 	case r.Ring != nil:

@@ -102,11 +102,15 @@ func goesOn(a, b ending, self bool) bool {
 	return one.seam != nil && one.seam == two.seam && one.side == two.side
 }
 
-// liesOn reports whether the piece is a strip cut along the other one and sewn to it where
-// it was cut, as a facing: turned in, the lines beside the seam lie on each other.
+// liesOn reports whether the piece is a strip cut along the other one, or along its mirror
+// image, and sewn to it where it was cut, as a facing: turned in, the lines beside the seam
+// lie on each other.
 func (e ending) liesOn(on ending) bool {
-	r := e.edge.piece.Record
-	return r.Border != nil && r.Like.V == on.edge.piece.Name && e.edge.Name == on.edge.Name
+	along, other := e.edge.piece.form.along, on.edge.piece
+	if along == "" || e.edge.Name != on.edge.Name {
+		return false
+	}
+	return along == other.Name || along == other.Record.Like.V && mirrors(other.Record)
 }
 
 // onwards reports whether the edge beside a corner is the same edge going on, of
