@@ -22,6 +22,7 @@ func TestCustoms(t *testing.T) {
 		{"waistcoat", "man", "cotton: 100", "woven", "6211", "", 0.37},
 		{"dress", "woman", "cotton: 40, polyester: 30, viscose: 30", "woven", "6204.44", "", 0.37}, // HTSUS, Section XI, note 2(B)(c)
 		{"kite", "woman", "silk: 100", "woven", "", `no customs heading is known for "kite"`, 0.37},
+		{"top", "boy", "cotton: 100", "knitted", "", `no customs heading is known for "top"; there are dress, skirt`, 0.37}, // not "men's top", which is near "men's coat"
 	} {
 		r := roomWith(t).file("content/cloth/linen.yaml", "name: Cloth\nwidth: 1400\nweight: 203 g/m2\nfibres: {"+c.fibres+"}\nstructure: "+c.structure+"\n")
 		d := r.desk()

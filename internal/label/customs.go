@@ -64,9 +64,7 @@ func (out *Customs) heading(g *garment.Garment, c *Content) {
 			out.HS, out.Why = hs, ""
 			return
 		}
-		if out.Why == "" {
-			out.Why = err.Error()
-		}
+		out.Why = err.Error() // the last is the maker's own word: nobody wrote "men's top"
 	}
 }
 
