@@ -60,7 +60,7 @@ func Glance(d *Draft, b *notebook.BuildPage) {
 			d.Phrase(document.Inline{Words: few(n), Page: string(b.Leaf("fit", 1).Address), Anchor: "fittings"})}})
 	}
 	if words := shortDay(b.Begun); words != "" {
-		all.Items = append(all.Items, document.Fact{Term: "begun", Says: []document.Phrase{d.Phrase(document.As(document.Measured, words), d.ended(b))}})
+		all.Items = append(all.Items, document.Fact{Term: "begun", Says: []document.Phrase{d.Phrase(document.Inline{Words: words}, d.ended(b))}})
 	}
 	wide("Fibres", d.madeOf(b.Content))
 	wide("Care", d.caredFor(b.Care))
