@@ -16,6 +16,8 @@ func TestPleatsComeBack(t *testing.T) {
   knife: {cut: 1, outline: {hem: [400, 20], side: [390, 600], waist: {to: [0, 600], curve: -6}, centre: [0, 0]}, pleats: {waist: {count: 2, depth: 15, first: 80 from side, every: 60, towards: centre}}}
   running out: {cut: 1, rectangle: [400, 600], pleats: {bottom: {count: 2, depth: 15, first: 100, every: 45, towards: left, drawn: true, runs: 120}}}
   tapering: {cut: 1, rectangle: [400, 600], levels: {hip: 420}, pleats: {top: {kind: box, count: 2, drawn: true, into: {top: 200, hip: 260}}}}
+  half a box: {cut: 1 on fold, outline: {hem: [300, 0], side: [280, 500], neck: [0, 500], centre: fold}, pleats: {neck: {kind: box, at: centre, depth: 20}}}
+  half an inverted: {cut: 1 on fold, outline: {hem: [300, 0], side: [280, 500], neck: {to: [0, 480], curve: [[180, 484], [90, 480]]}, centre: fold}, pleats: {neck: {kind: inverted, at: centre, depth: 20}}}
 `
 	first := one(t, "pieces:"+pieces, nil)
 	for as, ext := range map[Format]string{SVG: "svg", DXF: "dxf"} {
@@ -25,12 +27,16 @@ func TestPleatsComeBack(t *testing.T) {
 		}
 		text := "pieces:\n"
 		for _, p := range first.Pieces {
-			text += "  " + p.Name + ": {cut: 1, outline: pattern." + ext + "#" + p.Name + "}\n"
+			cut := "1"
+			if p.OnFold {
+				cut = "1 on fold"
+			}
+			text += "  " + p.Name + ": {cut: " + cut + ", outline: pattern." + ext + "#" + p.Name + "}\n"
 		}
 		again := one(t, text, map[string]string{"pattern." + ext: string(file.Text)})
 		for i, p := range first.Pieces {
 			q := again.Pieces[i]
-			if len(p.PleatFolds) < 2 || len(p.PleatFolds) != len(q.PleatFolds) {
+			if len(p.PleatFolds) < 1 || len(p.PleatFolds) != len(q.PleatFolds) {
 				t.Errorf("%s, %s: %d folds came back of %d", ext, p.Name, len(q.PleatFolds), len(p.PleatFolds))
 				continue
 			}

@@ -2,6 +2,7 @@ package trace
 
 import (
 	"math"
+	"slices"
 
 	"hembook/internal/shape"
 )
@@ -40,7 +41,35 @@ func (w *assembly) pleats(e *edges, list []*Stroke) {
 			folds = append(folds[:k:k], folds[k+1:]...)
 			break
 		}
+		if p.Kind == "knife" {
+			e.halved(&p, one)
+		}
 		w.piece.Pleats = append(w.piece.Pleats, p)
+	}
+}
+
+// halved tells of a single fold beside the fold of the cloth whether it is half of a pleat
+// that lies over it: of an inverted one, where it is laid on the fold of the cloth; of a box
+// pleat, where it lies one depth beside it and is laid on what lies three beside it, so that
+// both halves meet behind.
+func (e *edges) halved(p *Pleat, one pleatFold) {
+	k := slices.IndexFunc(e.sides, func(s shape.NamedEdge) bool { return s.Name == one.edge })
+	if k < 0 {
+		return
+	}
+	n, length := len(e.sides), e.sides[k].Length
+	for _, end := range []struct {
+		at   float64
+		fold bool
+	}{{0, e.sides[(k+n-1)%n].Fold}, {length, e.sides[(k+1)%n].Fold}} {
+		place, fold := math.Abs(one.place-end.at), math.Abs(one.fold-end.at)
+		kind := "inverted"
+		if place > fold {
+			kind, place = "box", math.Abs(place-float64(3*one.depth))
+		}
+		if end.fold && place < alike && (kind == "inverted" || math.Abs(fold-one.depth) < alike) {
+			p.Kind, p.At, p.ToEnd = kind, end.at, false
+		}
 	}
 }
 
