@@ -287,7 +287,10 @@ func (pr *printer) named(n *node) {
 	}
 	l := pr.pad.origins.at(n.a)
 	if name := l.name + l.text; name != "" {
-		pr.s(name).s(" ")
+		if pr.s(name); name[len(name)-1] >= '0' && name[len(name)-1] <= '9' {
+			pr.s(":") // "bone 1: 2", so that it does not run into its value
+		}
+		pr.s(" ")
 	}
 }
 

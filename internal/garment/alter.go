@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 
+	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/shape"
@@ -24,6 +25,7 @@ type Alteration struct {
 	gather string // the edge whose gathers it changes
 	notion string // what is set out along an edge, which it changes
 	setOn  string // the seam that sets a piece on another, which it moves
+	border bool   // it is no change of the record: a dart is folded out of a border
 }
 
 // Alterations lists what the rounds of fitting alter, in order.
@@ -101,7 +103,10 @@ func roundAt(b *record.Build, list []Alteration, inForce int) int {
 
 // name says in a working where an alteration comes from.
 func (a Alteration) name() string {
-	if a.Round == nil {
+	switch {
+	case a.border:
+		return "border, the dart folded out"
+	case a.Round == nil:
 		return "change"
 	}
 	return words.Fitting(a.Round.Round.V)
@@ -109,6 +114,9 @@ func (a Alteration) name() string {
 
 // words says in a working what an alteration does.
 func (a Alteration) words(style measure.Style) string {
+	if a.border {
+		return figure.AsItStands
+	}
 	return a.Piece + " " + ChangeWords(a.Change, style)
 }
 

@@ -63,6 +63,7 @@ func (w *derivation) trimPly(p *Piece, part string, allow record.Length, anchors
 	f.outline.Edges = slices.Clone(p.form.outline.Edges)
 	f.darts, f.slit, f.skirt, f.ring, f.panels = p.form.darts, p.form.slit, p.form.skirt, p.form.ring, p.form.panels
 	for i := range f.notes {
+		f.notes[i].moved = f.notes[i].moved || len(f.notes[i].altered) > 0
 		f.notes[i].allowance, f.notes[i].level, f.notes[i].altered = record.Length{}, record.Text{}, nil
 	}
 	f.takeOwn(r)

@@ -46,7 +46,7 @@ func (w *derivation) cutBorder(p *Piece) {
 			f.why = "it cannot be drawn"
 			return
 		}
-		if !w.altering.reshape(p, f, Alteration{Change: c, Piece: p.Name}, i) {
+		if !w.altering.reshape(p, f, Alteration{Change: c, Piece: p.Name, border: true}, i) {
 			f.why = "it cannot be drawn"
 			return
 		}

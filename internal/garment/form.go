@@ -72,6 +72,7 @@ type edgeNote struct {
 	allowance    record.Length
 	corner       record.Text
 	altered      []Alteration // what moved it, in order
+	moved        bool         // it ends elsewhere than its line of the record says: pleats were let in, or what it is a ply of was altered
 	whole        string       // the edge it is a stretch of, where parts of one are named; else ""
 	part         fault.Pos    // where it is named, if it is such a part
 }

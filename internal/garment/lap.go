@@ -51,7 +51,7 @@ func (w *levelReckoner) lapsAt(l *Level) (laps []figure.Term, at fault.Pos) {
 	}
 	for i := range w.notions {
 		if n := &w.notions[i]; ends[n] > 0 {
-			note(w.Join("beyond the ", n.Name.V), record.Length{V: n.Along.V.Inside, At: n.Along.At}, ends[n])
+			note(w.Join("beyond the ", n.Name.V), n.Inside(), ends[n])
 		}
 	}
 	return laps, at

@@ -197,7 +197,7 @@ func (w *opener) roundOpening(o *sewn.Opening) (of string, t figure.Term) {
 	}
 	for _, l := range w.lapsBeyond(o.Shut) {
 		n := l.notion
-		lap := w.Length(w.Join("beyond the ", n.Name.V), record.Length{V: n.Along.V.Inside, At: n.Along.At})
+		lap := w.Length(w.Join("beyond the ", n.Name.V), n.Inside())
 		if l.times > 1 {
 			lap = lap.By(float64(l.times))
 		}

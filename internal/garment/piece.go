@@ -110,7 +110,11 @@ func (w *derivation) edgeLength(p *Piece, e *PieceEdge, s shape.NamedEdge) {
 // corner notes where an edge begins or ends, unless the fittings have moved it
 // or the form alone gives it: then the sum alone tells.
 func (w *desk) corner(e *PieceEdge, name string, at shape.Point, by *edgeNote) {
-	if len(e.note.altered) > 0 || by.to == by.at {
+	switch {
+	case len(e.note.altered) > 0 || by.to == by.at:
+		return
+	case by.moved:
+		w.Remark(figure.Written, name, figure.AsItStands, by.to, "")
 		return
 	}
 	w.Shown(figure.Written, name, w.point(at), by.to, "")

@@ -162,6 +162,9 @@ func (w *pleater) closedPleats(p *Piece, edge string, way shape.Point, all []set
 	notes := make([]edgeNote, len(open.Of))
 	for k, was := range open.Of {
 		notes[k] = f.notes[was]
+		if a, b := open.Outline.Edges[k].To, closed.Edges[was].To; math.Hypot(a.X-b.X, a.Y-b.Y) > touches {
+			notes[k].moved = true
+		}
 	}
 	f.notes = notes
 	f.ring, f.skirt, f.godet = nil, nil, nil

@@ -247,9 +247,25 @@ func (w *walker) markTerm(m waymark) figure.Term {
 	case m.edge == nil: // an end of the seam
 		return w.Constant(m.at, mm)
 	case m.spec != nil:
-		w.Note(w.Length("notch on "+m.edge.ref, m.spec.Along))
+		w.notchWritten("notch on "+m.edge.ref, m.spec)
 	}
 	return w.Found("along "+m.edge.ref, m.at, mm)
+}
+
+// notchWritten notes where a notch lies as the record has it: from the edge's start, from
+// elsewhere, or half way.
+func (w *walker) notchWritten(name string, n *record.NotchSpec) {
+	at := n.Place
+	switch {
+	case !follows(at):
+		w.Note(w.Length(name, n.Along))
+	case at.V.Middle:
+		w.Remark(figure.Written, name, "middle", at.At, "")
+	case at.V.By == 0:
+		w.Remark(figure.Written, name, at.V.From, at.At, "")
+	default:
+		w.Remark(figure.Written, name, w.shelf.Workroom.Style().One().Length(at.V.By)+" from "+at.V.From, at.At, "")
+	}
 }
 
 func markAt(s *Seam, m waymark) fault.Pos {

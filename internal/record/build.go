@@ -365,7 +365,18 @@ type Notion struct {
 	Mass     Mass           `yaml:"weight" was:"mass" min:"0" about:"what one weighs, or one metre where it is sold by length"`
 	Price    Private[Money] `yaml:"price" about:"the price of one, or of one metre (one yard where units are inches) if sold by length; private"`
 	Line     Text           `yaml:"-"` // the line that along: names, where that runs beside an edge: along is that edge then, and how far inside
+	lineAt   fault.Pos      `yaml:"-"` // where that line says how far inside the edge it runs
 	unread   bool           `yaml:"-"` // something of it could not be read, which was told
+}
+
+// Inside is how far inside its edge a notion is set out, and where the record says so: in
+// the notion, or in the line that it names.
+func (n *Notion) Inside() Length {
+	at := n.Along.At
+	if n.Line.Given() {
+		at = n.lineAt
+	}
+	return Length{V: n.Along.V.Inside, At: at}
 }
 
 // A BiasStrip is bias strip wanted for its own sake.

@@ -188,7 +188,7 @@ func (b *Build) settleLines() {
 		if l == nil {
 			continue
 		}
-		n.Line = Text{n.Along.V.Edge, n.Along.At}
+		n.Line, n.lineAt = Text{n.Along.V.Edge, n.Along.At}, l.Along.At
 		n.Along.V.Edge, n.Along.V.Inside = l.Along.V.Edge, l.Along.V.By
 	}
 	for i := range b.Notions {

@@ -114,6 +114,8 @@ var claims = []claim{
 		rates := &r.builds[len(r.builds)-2]
 		return step != nil && rates.find("rate."+text(step["technique"])+".per-metre.median") == nil && rates.find("rate."+text(step["technique"])+".per-piece.median") == nil
 	}),
+	said("the cost is not known", func(_ *room, b *build, _ *entry, _ []string) bool { return b.unknown("cost.total") }),
+	said("no garment says so yet", func(r *room, _ *build, e *entry, _ []string) bool { return !r.isCut(e.Of) }),
 	said("(.*) is too wide for the cloth", func(r *room, b *build, e *entry, words []string) bool {
 		width, piece := b.find("cloth."+last(e.ID)+".width"), "piece."+slugOf(words[0])
 		across, along := b.find(piece+".width"), b.find(piece+".height")
@@ -296,6 +298,30 @@ func (r *room) cutIn(b *build) []string {
 		}
 	}
 	return out
+}
+
+// isCut reports whether any garment has a piece cut in the cloth of a name, or a piece that
+// does not say in what it is cut, and the cloth as its shell.
+func (r *room) isCut(name string) bool {
+	for i := range r.builds {
+		b := &r.builds[i]
+		if b.shared {
+			continue
+		}
+		rec := r.record(b)
+		cloths, _ := rec["cloth"].(map[string]any)
+		for part := range cloths {
+			c := r.cloth(b, part)
+			if c == nil || text(c["name"]) != name {
+				continue
+			}
+			silent := slices.ContainsFunc(list(rec["pieces"]), func(p map[string]any) bool { return p["of"] == nil })
+			if slices.Contains(r.cutIn(b), slugOf(part)) || silent && part == "shell" {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // cloth is the file of the cloth that plays a part in a build.

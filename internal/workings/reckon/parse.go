@@ -252,6 +252,9 @@ func (p *parser) named() (Amount, error) {
 		case t.kind == number && t.unit == "" && p.at+1 < len(p.toks) && (p.toks[p.at+1].kind == word && !p.callAt(p.at+1)):
 			p.at++
 			words++
+		case words > 0 && t.kind == number && t.unit == "" && p.at+1 < len(p.toks) && p.toks[p.at+1].text == ":": // "bone 1: 2"
+			p.at += 2
+		case words > 0 && p.words(",", "further", "on"): // a part of an edge: "apron.bib, further on 15 mm"
 		case t.kind == number:
 			p.at++
 			return p.compound(t)

@@ -58,6 +58,9 @@ var trueSums = []trial{
 	{"along the curve (100, 0) (100, 55.228) (55.228, 100) (0, 100) mm = 157.101 mm", 157.1011, "mm", nil},
 	{"along the curve (0, 0) (1, 0) (2, 0) (3, 0) in = 3 in", 3, "in", nil},
 	{"(15.04 m + 15.04 m) × (1 + 15 %) = 34.59 m", 34.592, "m", nil},
+	{"front.bone 1: 2 + front.bone 2: 3 = 5", 5, "", nil},
+	{"along apron.bib, further on 25 mm − along apron.bib 15 mm = 10 mm", 10, "mm", nil},
+	{"along a.bib, further on and on 25 mm − along a.bib 15 mm = 10 mm", 10, "mm", nil},
 }
 
 // falseSums are the true ones with one thing wrong each.
@@ -105,6 +108,10 @@ var falseSums = []trial{
 	{"greatest of (765.979 mm, 761.972 mm) = 761.972 mm", 761.972, "mm", []Kind{False}},
 	{"along the curve (100, 0) (100, 55.228) (55.228, 100) (0, 100) mm = 141 mm", 157.1011, "mm", []Kind{False, OtherValue}},
 	{"along the curve (0, 0) (1, 0) (2, 0) (3, 0) = 3 in", 3, "in", []Kind{UnitsMissing}},
+	{"front.bone 1: 2 + front.bone 2: 3 = 6", 5, "", []Kind{False, OtherValue}},
+	{"front.bone 1 2 + front.bone 2 3 = 5", 5, "", []Kind{Unreadable}},
+	{"1: 2 + 3 = 5", 5, "", []Kind{Unreadable}},
+	{"along apron.bib, further on 25 mm − along apron.bib 15 mm = 15 mm", 10, "mm", []Kind{False, OtherValue}},
 	{"212 mm 3 × 2 = 424 mm", 424, "mm", []Kind{Unreadable}},
 	{"5 mm = 5 mm × 2", 5, "mm", []Kind{False, OtherValue}},
 }
