@@ -1,13 +1,9 @@
 package main
 
 import (
-	"bytes"
-	"os"
 	"path/filepath"
 	"strings"
 	"testing"
-
-	"github.com/rogpeppe/go-internal/txtar"
 )
 
 // TestOwnWordsByLanguage: of the maker's words a German wearer reads the German ones;
@@ -15,32 +11,11 @@ import (
 func TestOwnWordsByLanguage(t *testing.T) {
 	t.Parallel()
 	base := readArchive(t, filepath.Join(packetDir, "base.txtar"))
-	change := func(a *txtar.Archive, file, was, now string) {
-		for i := range a.Files {
-			if f := &a.Files[i]; f.Name == file {
-				if !bytes.Contains(f.Data, []byte(was)) {
-					t.Fatalf("%s has no %q", file, was)
-				}
-				f.Data = bytes.Replace(f.Data, []byte(was), []byte(now), 1)
-			}
-		}
-	}
 	const build = "content/builds/skirt/build.yaml"
-	change(base, "content/wearers/robin.yaml", "language: en", "language: de")
-	change(base, build, "name: Green skirt", "name: {en: Green skirt, de: Grüner Rock}\nsummary: A skirt for rain.")
-	change(base, build, "  box: [the skirt]", "  box: {en: [the skirt], de: [der Rock]}\n  note: {en: Keep it away from candles., de: Von Kerzen fernhalten.}")
-	dir := writtenOut(t, base)
-	var out, errs bytes.Buffer
-	if code := run([]string{"pack", "skirt", "--room", dir, "--lays", "none", "--to", filepath.Join(dir, "out")}, &out, &errs); code != exitFine {
-		t.Fatal(code, errs.String())
-	}
-	page := func(name string) string {
-		data, err := os.ReadFile(filepath.Join(dir, "out", name+".html"))
-		if err != nil {
-			t.Fatal(err)
-		}
-		return string(data)
-	}
+	swapped(t, base, "content/wearers/robin.yaml", "language: en", "language: de")
+	swapped(t, base, build, "name: Green skirt", "name: {en: Green skirt, de: Grüner Rock}\nsummary: A skirt for rain.")
+	swapped(t, base, build, "  box: [the skirt]", "  box: {en: [the skirt], de: [der Rock]}\n  note: {en: Keep it away from candles., de: Von Kerzen fernhalten.}")
+	page := packedSkirt(t, base)
 	for name, want := range map[string][]string{
 		"care-and-fit": {"Grüner Rock", "Von Kerzen fernhalten.", `<small>(auf Englisch) </small><span lang="en">Step in.</span>`, `<li><span lang="en">Close the zip.</span>`},
 		"box":          {"Der Rock"},

@@ -2,13 +2,26 @@ package main
 
 import (
 	"bytes"
-	"os"
 	"path/filepath"
 	"strings"
 	"testing"
 
 	"github.com/rogpeppe/go-internal/txtar"
 )
+
+// packedSkirt packs the skirt of an archive and reads its sheets by their names.
+func packedSkirt(t *testing.T, a *txtar.Archive) (read func(sheet string) string) {
+	t.Helper()
+	dir := writtenOut(t, a)
+	var out, errs bytes.Buffer
+	if code := run([]string{"pack", "skirt", "--room", dir, "--lays", "none", "--to", filepath.Join(dir, "out")}, &out, &errs); code != exitFine {
+		t.Fatal(code, errs.String())
+	}
+	return func(sheet string) string {
+		t.Helper()
+		return contents(t, filepath.Join(dir, "out", sheet+".html"))
+	}
+}
 
 // swapped is an archive with one text of one of its files in place of another.
 func swapped(t *testing.T, a *txtar.Archive, file, was, now string) {
@@ -51,18 +64,7 @@ func TestRulesFollowTheWearer(t *testing.T) {
 		}
 		swapped(t, a, "content/workroom.yaml", "rules: EU\n", rules)
 		swapped(t, a, "content/wearers/robin.yaml", "country: Norway", "country: "+c.country)
-		dir := writtenOut(t, a)
-		var out, errs bytes.Buffer
-		if code := run([]string{"pack", "skirt", "--room", dir, "--lays", "none", "--to", filepath.Join(dir, "out")}, &out, &errs); code != exitFine {
-			t.Fatal(code, errs.String())
-		}
-		read := func(name string) string {
-			data, err := os.ReadFile(filepath.Join(dir, "out", name+".html"))
-			if err != nil {
-				t.Fatal(err)
-			}
-			return string(data)
-		}
+		read := packedSkirt(t, a)
 		page := read("care-and-fit")
 		for _, w := range c.want {
 			if !strings.Contains(page, w) {

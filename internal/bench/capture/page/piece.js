@@ -3,42 +3,27 @@
 import * as keep from "/keep.js";
 import { page, build, take, tell } from "/bench.js";
 import { make, number } from "/words.js";
-import { sheet, form, field, lengthField, picker, complain } from "/sheets.js";
-import { develop } from "/photo.js";
+import { sheet, form, field, lengthField, photograph, picker } from "/sheets.js";
 
 const usual = ["hem", "side", "waist", "centre", "armhole", "shoulder", "neck", "underarm", "cap", "wrist", "top", "bottom"];
 
 // pieceSheet takes the photograph of a paper piece with cards round it.
 export function pieceSheet() {
   sheet("piece", "A paper piece", (body, dialog) => {
-    let picture = null;
-    const seen = make("img", { alt: "", hidden: true });
+    const shot = photograph();
     const name = make("input", { type: "text", maxLength: 60, autocapitalize: "none" });
     const allowance = lengthField(""), far = make("input", { type: "text", maxLength: 60, placeholder: "3 to 8: 842 mm" });
     const fold = make("select", {}, ...[["", "none"], ["left", "at the left"], ["right", "at the right"], ["top", "at the top"], ["bottom", "at the foot"]]
       .map(([value, words]) => make("option", { value }, words)));
-    const use = async (file) => {
-      if (!file) return;
-      complain(node, "");
-      try {
-        picture = await develop(file);
-      } catch (error) {
-        picture = null;
-        complain(node, error.message);
-        return;
-      }
-      URL.revokeObjectURL(seen.src);
-      seen.src = URL.createObjectURL(picture);
-      seen.hidden = false;
-    };
+    const use = (file) => shot.use(node, file);
     const node = form(async () => {
-      if (!picture) throw new Error("Take the photograph first.");
+      const picture = shot.picture();
       if (!name.value.trim()) throw new Error("Write what the piece is called, as front.");
       await take("trace", { piece: name.value.trim(), allowance: number(allowance.value), fold: fold.value, far: far.value.trim(), photo: true }, { photo: picture });
-      URL.revokeObjectURL(seen.src);
+      shot.done();
       tell("paper piece saved");
       dialog.close();
-    }, make("p", { className: "hint" }, "Flat on a table of another tone, six or more cards round it, from above."), seen,
+    }, make("p", { className: "hint" }, "Flat on a table of another tone, six or more cards round it, from above."), shot.seen,
     make("div", { className: "pair" }, picker("Camera", "image/*", use, true), picker("Pictures", "image/jpeg,image/png", use, false)),
     field("what it is called", name), field("the edge on the fold, as it lies in the photograph", fold), field("allowance on the paper, if it has one", allowance, make("i", {}, "mm")),
     field("a distance between two cards, if you measured one", far), make("button", { className: "big" }, "Save"));

@@ -105,37 +105,51 @@ async function noteSheet() {
 
 function photoSheet() {
   sheet("photo", "A photograph", (body, dialog) => {
-    let picture = null;
-    const seen = make("img", { alt: "", hidden: true });
+    const shot = photograph();
     const words = make("textarea", { rows: 2, maxLength: 20000 });
     const alt = make("input", { type: "text", maxLength: 400 });
     const choice = stepChoice();
-    const use = async (file) => {
-      if (!file) return;
+    const use = async (file) => { if (await shot.use(node, file)) dialog.classList.add("has-picture"); };
+    const node = form(async () => {
+      await take("note", { step: choice.step(), note: words.value.trim(), alt: alt.value.trim(), photo: true }, { photo: shot.picture() });
+      shot.done();
+      tell("photograph saved");
+      dialog.close();
+    }, shot.seen, make("div", { className: "pair" }, picker("Camera", "image/*", use, true), picker("Pictures", "image/jpeg,image/png", use, false)),
+    make("button", { type: "button", className: "next", onclick: () => pieceSheet() }, "A paper piece, to trace"),
+    field("What it shows (for readers who cannot see it)", alt), field("a note with it", words), choice.node, make("button", { className: "big" }, "Save"));
+    body.append(node);
+  });
+}
+
+// photograph is one that is being chosen for a form: seen shows it, use takes a file and
+// reports whether it can be read, done lets it go.
+export function photograph() {
+  let picture = null;
+  const seen = make("img", { alt: "", hidden: true });
+  return {
+    seen,
+    picture() {
+      if (!picture) throw new Error("Take the photograph first.");
+      return picture;
+    },
+    async use(node, file) {
+      if (!file) return false;
       complain(node, "");
       try {
         picture = await develop(file);
       } catch (error) {
         picture = null;
         complain(node, error.message);
-        return;
+        return false;
       }
       URL.revokeObjectURL(seen.src);
       seen.src = URL.createObjectURL(picture);
       seen.hidden = false;
-      dialog.classList.add("has-picture");
-    };
-    const node = form(async () => {
-      if (!picture) throw new Error("Take the photograph first.");
-      await take("note", { step: choice.step(), note: words.value.trim(), alt: alt.value.trim(), photo: true }, { photo: picture });
-      URL.revokeObjectURL(seen.src);
-      tell("photograph saved");
-      dialog.close();
-    }, seen, make("div", { className: "pair" }, picker("Camera", "image/*", use, true), picker("Pictures", "image/jpeg,image/png", use, false)),
-    make("button", { type: "button", className: "next", onclick: () => pieceSheet() }, "A paper piece, to trace"),
-    field("What it shows (for readers who cannot see it)", alt), field("a note with it", words), choice.node, make("button", { className: "big" }, "Save"));
-    body.append(node);
-  });
+      return true;
+    },
+    done() { URL.revokeObjectURL(seen.src); },
+  };
 }
 
 // picker is a button that opens the camera, or the phone's pictures.
