@@ -23,7 +23,7 @@ type Picture struct {
 	Path string // from the workroom's folder
 	Alt  string
 	Note string
-	Show string // the half of it that a card shows, as "left half"; empty for its middle
+	Show string // how much of it a card shows, as "left half" or "whole"; empty for its middle
 	At   fault.Pos
 }
 

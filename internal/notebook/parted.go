@@ -2,9 +2,13 @@ package notebook
 
 import (
 	"bytes"
+	"regexp"
 	"slices"
 	"strings"
 )
+
+// linkNamed is a line of Markdown that says where a link named elsewhere leads, as [here]: page.html.
+var linkNamed = regexp.MustCompile(`(?m)^ {0,3}\[[^\]\n]+\]:`)
 
 // changeHeads are the headings of a maker's notes under which stands what would be done
 // otherwise another time.
@@ -15,7 +19,7 @@ var changeHeads = []string{"what i would change", "what i would do differently",
 // file. A passage whose links are named elsewhere in it is left whole.
 func (p Passage) parted(heads []string) (out, rest Passage) {
 	from, level := headed(p.Text, func(_ int, words string) bool { return slices.Contains(heads, words) })
-	if from < 0 || bytes.Contains(p.Text, []byte("\n[")) {
+	if from < 0 || linkNamed.Match(p.Text) {
 		return Passage{}, p
 	}
 	body := from + lineLong(p.Text[from:])

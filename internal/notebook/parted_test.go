@@ -18,6 +18,7 @@ func TestParted(t *testing.T) {
 		{"```\n## Next time\n```\nx\n", "", "```\n## Next time\n```\nx\n"},
 		{"## Next time\n\n## B\nx\n", "", "## Next time\n\n## B\nx\n"},
 		{"Next time.\n", "", "Next time.\n"},
+		{"[A](page:a)\n\n## Next time\nx\n", "\n\n\nx\n", "[A](page:a)\n\n\n\n"},
 		{"## Next time\nsee [a][b]\n\n[b]: https://x.example\n", "", "## Next time\nsee [a][b]\n\n[b]: https://x.example\n"},
 	} {
 		out, rest := Passage{[]byte(c.text), fault.Pos{}, ""}.parted(changeHeads)

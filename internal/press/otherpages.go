@@ -195,6 +195,8 @@ func (p *printer) cardPicture(to map[notebook.Address]template.HTML, b *notebook
 	h.Put(`<span class="shown`)
 	if half, _, ok := strings.Cut(b.Picture.Show, " half"); ok {
 		h.Put(" ").Put(half)
+	} else if b.Picture.Show == "whole" {
+		h.Put(" fitted")
 	}
 	h.Put(`">`)
 	if p.image(&h, *b.Picture, compose.Card) {

@@ -454,7 +454,7 @@ type Portrait struct {
 	File Text      `yaml:"file" short:"yes" must:"yes" about:"JPEG, PNG or WebP, beside the record" eg:"photos/front.jpg"`
 	Alt  Spoken    `yaml:"alt" about:"what the picture shows, for those who cannot see it"`
 	Note Text      `yaml:"note" about:"a caption"`
-	Show Text      `yaml:"show" one-of:"left half|right half|upper half|lower half" about:"the part of it that lists of garments show; else its middle" eg:"left half"`
+	Show Text      `yaml:"show" one-of:"whole|left half|right half|upper half|lower half" about:"the part of it that lists of garments show; else its middle" eg:"left half"`
 }
 
 // Photo is the picture as any other, shown whole.
