@@ -21,6 +21,7 @@ var mayImport = map[string][]string{
 	"internal/disk":           {},
 	"internal/fault":          {},
 	"internal/meant":          {},
+	"internal/say":            {},
 	"internal/measure":        {"internal/fault", "internal/meant"},
 	"internal/words":          {"internal/measure"},
 	"internal/shape":          {"internal/fault"},
@@ -134,6 +135,12 @@ func eachParsed(t *testing.T, mode parser.Mode, visit func(file string, parsed *
 	}
 }
 
+// speaks reports whether a room says something to those who use the program, so that
+// it may look its sentences up. What only tests use has words of its own.
+func speaks(room string) bool {
+	return strings.HasPrefix(room, "internal/") && !slices.Contains(forTests, room) && room != "internal/fault" && room != "internal/meant" && room != "internal/lay/verify"
+}
+
 func TestDataGoesOneWay(t *testing.T) {
 	found := imports(t)
 	if len(found) < 8 {
@@ -146,7 +153,7 @@ func TestDataGoesOneWay(t *testing.T) {
 			continue
 		}
 		for _, u := range used {
-			if !slices.Contains(allowed, u) {
+			if !slices.Contains(allowed, u) && !(u == "internal/say" && speaks(room)) {
 				t.Errorf("%s must not import %s", room, u)
 			}
 		}

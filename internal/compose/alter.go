@@ -12,6 +12,7 @@ import (
 	"hembook/internal/measure"
 	"hembook/internal/notebook"
 	"hembook/internal/order"
+	"hembook/internal/say"
 )
 
 // alterations shows where there is cloth to let out, and what holds it.
@@ -30,7 +31,7 @@ func heldWords(l *fitting.Level) string {
 	if !l.Fast() || l.HeldBy == "" {
 		return ""
 	}
-	return "held by " + l.HeldBy
+	return say.Of("compose.held-by", l.HeldBy)
 }
 
 // spentOf is the time that each step took, by its ID.
@@ -61,15 +62,15 @@ func (d *Draft) giving(b *notebook.BuildPage, t *order.Together, layer string) {
 	for i, n := range nets {
 		style := draw.MapStyle{NetStyle: netStyle(t), Spare: t.Spare, Holds: t.Holds, Levels: levels}
 		style.ID, style.HalfWords = "map-"+netPlace(t, n), halfWords
-		style.Title = "What the " + layerName(layer) + " can give"
+		style.Title = say.Of("compose.what-the-can-give", layerName(layer))
 		style.Desc = givingWords(t.Giving(n))
 		sketch := document.Sketch{Draw: func() *drawing.Drawing { return draw.NetMap(t.Sewn, n, style) }}
 		d.Add(document.Turn{}, document.Section{As: "nets", ID: "give-" + netPlace(t, n), Level: 3, Head: upperFirst(partName(layer, i, len(nets))), Blocks: []document.Block{sketch}})
 	}
-	d.Note("Hatched: cloth kept behind the seam, drawn up to four times as wide as it is. Heavy: held. Zigzag: a zip or buttons.")
-	Table(&d.Draft, OnPage, "To let a level out", alters, AlterLevel, alterNow, AlterOwn, AlterPlain, AlterGives, AlterHeld(t), AlterOpen, AlterGrows).Long().End()
+	d.Note(say.Of("compose.hatched-cloth-kept-behind-the-seam"))
+	Table(&d.Draft, OnPage, say.Of("compose.to-let-a-level-out"), alters, AlterLevel, alterNow, AlterOwn, AlterPlain, AlterGives, AlterHeld(t), AlterOpen, AlterGrows).Long().End()
 	d.Add(document.Turn{})
-	Table(&d.Draft, OnPage, "To unpick, what was sewn last first", Unpicking(t, b.Seams, b.Finishes, spentOf(b), alters, list), UnpickName, UnpickType(d.length), UnpickStitch, UnpickThread(b.Threads), UnpickLength, UnpickTook).Long().End()
+	Table(&d.Draft, OnPage, say.Of("compose.to-unpick-what-was-sewn-last-first"), Unpicking(t, b.Seams, b.Finishes, spentOf(b), alters, list), UnpickName, UnpickType(d.length), UnpickStitch, UnpickThread(b.Threads), UnpickLength, UnpickTook).Long().End()
 	d.Add(document.Turn{})
 	d.givingTable(list)
 }
@@ -94,7 +95,7 @@ func (d *Draft) more(own, plain *figure.Figure) string {
 }
 
 func (d *Draft) givingTable(list []order.Giving) {
-	t := d.Table("What each edge can give", document.Words("seam or hem"), document.Words("edge"), document.Figures("can give"), document.Figures("as a plain seam")).Long()
+	t := d.Table(say.Of("compose.what-each-edge-can-give"), document.Words(say.Of("compose.seam-or-hem")), document.Words(say.Of("compose.edge")), document.Figures(say.Of("compose.can-give")), document.Figures(say.Of("compose.as-a-plain-seam"))).Long()
 	last := 0
 	for i := range list {
 		g := &list[i]
@@ -112,10 +113,10 @@ func (d *Draft) givingTable(list []order.Giving) {
 func givingWords(list []order.Giving) string {
 	var out []string
 	for i := range list {
-		out = append(out, list[i].Edge+" at "+list[i].Name)
+		out = append(out, say.Of("compose.at", list[i].Edge, list[i].Name))
 	}
 	if len(out) == 0 {
-		return "No edge can give anything."
+		return say.Of("compose.no-edge-can-give-anything")
 	}
-	return "These can give: " + strings.Join(out, ", ") + "."
+	return say.Of("compose.these-can-give", strings.Join(out, ", "))
 }

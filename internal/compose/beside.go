@@ -4,6 +4,7 @@ import (
 	"hembook/internal/document"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
+	"hembook/internal/say"
 	"hembook/internal/trade"
 )
 
@@ -29,8 +30,8 @@ func FinishType(length Lengths) ColumnOf[*garment.Finish] {
 
 // What is said of rows beside a seam or inside a finished edge, by what is done.
 var (
-	besideWords = map[string]string{trade.Topstitch: "topstitched at {lengths}", trade.EdgeStitch: "edge-stitched at {lengths}"}
-	besideOf    = map[string]string{trade.Topstitch: "topstitching of {seam}", trade.EdgeStitch: "edge stitching of {seam}"}
+	besideWords = map[string]string{trade.Topstitch: say.Of("compose.topstitched-at"), trade.EdgeStitch: say.Of("compose.edge-stitched-at")}
+	besideOf    = map[string]string{trade.Topstitch: say.Of("compose.topstitching-of"), trade.EdgeStitch: say.Of("compose.edge-stitching-of")}
 )
 
 // BesideSaid says how far from a seam or finished edge its rows lie; nothing where it has

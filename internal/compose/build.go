@@ -9,6 +9,7 @@ import (
 	"hembook/internal/drawing"
 	"hembook/internal/measure"
 	"hembook/internal/notebook"
+	"hembook/internal/say"
 )
 
 // A Part is a part of a build: where it stands and what stands in it.
@@ -21,27 +22,27 @@ type Part struct {
 // BuildParts are the parts of a build in their order. One without blocks is left
 // out, and so is a leaf without parts.
 var BuildParts = []Part{
-	{"made", "How it was made", "", howMade},
-	{"flat", "How it goes together", "", chiefNet},
-	{"story", "Story", "", func(d *Draft, b *notebook.BuildPage) { d.text(b.Story) }},
-	{"change", "What I would change", "", func(d *Draft, b *notebook.BuildPage) { d.text(b.Change) }},
-	{"cloths", "Cloth", "", cloths},
-	{"laid-out", "Pattern pieces", "pieces", func(d *Draft, b *notebook.BuildPage) { laidOut(d, b); d.Add(document.Turn{}) }},
-	{"pieces", "Pieces", "pieces", pieces},
-	{"together", "How it goes together", "together", together},
-	{"steps", "Step by step", "together", stepwise},
-	{"alter", "Where there is cloth, and what holds it", "alter", alterations},
-	{"seams", "Seams", "seams", seams},
-	{"truing", "Truing", "truing", truing},
-	{"cloth", "Cloth", "cloth", takenOfCloths},
-	{"notions", "Notions and thread", "cloth", notions},
-	{"cautions", "Cautions", "cloth", func(d *Draft, b *notebook.BuildPage) { d.Add(document.Turn{}); cautions(d, b) }},
-	{"lay", "Lay plan", "lay", lays},
-	{"fittings", "Fittings", "fit", func(d *Draft, b *notebook.BuildPage) { fittings(d, b); d.Add(document.Turn{}) }},
-	{"measurements", "Measurements", "fit", measurements},
-	{"work", "Order of work", "work", func(d *Draft, b *notebook.BuildPage) { timing(d, b); work(d, b); hangs(d, b) }},
-	{"notes", "Notes", "journal", func(d *Draft, b *notebook.BuildPage) { d.text(b.Notes) }},
-	{"journal", "Journal", "journal", journal},
+	{"made", say.Of("compose.how-it-was-made"), "", howMade},
+	{"flat", say.Of("compose.how-it-goes-together"), "", chiefNet},
+	{"story", say.Of("compose.story"), "", func(d *Draft, b *notebook.BuildPage) { d.text(b.Story) }},
+	{"change", say.Of("compose.what-i-would-change"), "", func(d *Draft, b *notebook.BuildPage) { d.text(b.Change) }},
+	{"cloths", say.Of("compose.cloth"), "", cloths},
+	{"laid-out", say.Of("compose.pattern-pieces"), "pieces", func(d *Draft, b *notebook.BuildPage) { laidOut(d, b); d.Add(document.Turn{}) }},
+	{"pieces", say.Of("compose.pieces"), "pieces", pieces},
+	{"together", say.Of("compose.how-it-goes-together"), "together", together},
+	{"steps", say.Of("compose.step-by-step"), "together", stepwise},
+	{"alter", say.Of("compose.where-there-is-cloth-and-what-holds"), "alter", alterations},
+	{"seams", say.Of("compose.seams"), "seams", seams},
+	{"truing", say.Of("compose.truing"), "truing", truing},
+	{"cloth", say.Of("compose.cloth"), "cloth", takenOfCloths},
+	{"notions", say.Of("compose.notions-and-thread"), "cloth", notions},
+	{"cautions", say.Of("compose.cautions"), "cloth", func(d *Draft, b *notebook.BuildPage) { d.Add(document.Turn{}); cautions(d, b) }},
+	{"lay", say.Of("compose.lay-plan"), "lay", lays},
+	{"fittings", say.Of("compose.fittings"), "fit", func(d *Draft, b *notebook.BuildPage) { fittings(d, b); d.Add(document.Turn{}) }},
+	{"measurements", say.Of("compose.measurements"), "fit", measurements},
+	{"work", say.Of("compose.order-of-work"), "work", func(d *Draft, b *notebook.BuildPage) { timing(d, b); work(d, b); hangs(d, b) }},
+	{"notes", say.Of("compose.notes"), "journal", func(d *Draft, b *notebook.BuildPage) { d.text(b.Notes) }},
+	{"journal", say.Of("compose.journal"), "journal", journal},
 }
 
 // text is a passage in a column to be read.
@@ -92,7 +93,7 @@ func takenOfCloths(d *Draft, b *notebook.BuildPage) {
 	if len(b.Cloths) == 0 {
 		return
 	}
-	t := d.Table("Cloth", document.Words("part"), document.Figures("to buy"), document.Figures("on the shelf"), document.Figures("cut"), document.Figures("weight"))
+	t := d.Table(say.Of("compose.cloth"), document.Words(say.Of("compose.part")), document.Figures(say.Of("compose.to-buy")), document.Figures(say.Of("compose.on-the-shelf")), document.Figures(say.Of("compose.cut")), document.Figures(say.Of("compose.weight")))
 	for i := range b.Cloths {
 		c := &b.Cloths[i]
 		t.Row(c.Part).Figures(&c.Needed)
@@ -104,8 +105,8 @@ func takenOfCloths(d *Draft, b *notebook.BuildPage) {
 
 func notions(d *Draft, b *notebook.BuildPage) {
 	if len(b.Notions) > 0 {
-		t := d.Table("Notions", document.Words("what"), document.Words("note"), document.Figures("number"), document.Figures("each"),
-			document.Figures("total"), document.Figures("gap"), document.Figures("weight"), document.Words("places"))
+		t := d.Table(say.Of("compose.notions"), document.Words(say.Of("compose.what")), document.Words(say.Of("compose.note")), document.Figures(say.Of("compose.number")), document.Figures(say.Of("compose.each")),
+			document.Figures(say.Of("compose.total")), document.Figures(say.Of("compose.gap")), document.Figures(say.Of("compose.weight")), document.Words(say.Of("compose.places")))
 		for i := range b.Notions {
 			n := &b.Notions[i]
 			var places []string
@@ -118,18 +119,18 @@ func notions(d *Draft, b *notebook.BuildPage) {
 	}
 	buttonholes(d, b)
 	if taken := TakenBy(b.Seams, b.Finishes); len(taken) > 0 {
-		Table(&d.Draft, OnPage, "Strips, elastic and zips of the seams and edges", taken, TakenWhat, TakenFor, TakenCut, TakenEach, TakenAll, TakenFrom).End()
+		Table(&d.Draft, OnPage, say.Of("compose.strips-elastic-and-zips-of-the-seams"), taken, TakenWhat, TakenFor, TakenCut, TakenEach, TakenAll, TakenFrom).End()
 	}
 	if len(b.Threads) > 0 {
-		t := d.Table("Thread", document.Words("thread"), document.Words("colour"), document.Figures("needle"), document.Figures("under"),
-			document.Figures("to have ready"), document.Figures("reels"), document.Figures("weight"))
+		t := d.Table(say.Of("compose.thread"), document.Words(say.Of("compose.thread-2")), document.Words(say.Of("compose.colour")), document.Figures(say.Of("compose.needle")), document.Figures(say.Of("compose.under")),
+			document.Figures(say.Of("compose.to-have-ready")), document.Figures(say.Of("compose.reels")), document.Figures(say.Of("compose.weight")))
 		for _, th := range b.Threads {
 			t.Row(th.Name).Words(th.Colour).Figures(&th.Needle, &th.Under, &th.Total, &th.Reels, &th.Mass)
 		}
 		t.End()
 	}
 	if len(b.Bias) > 0 {
-		t := d.Table("Bias strip", document.Words("for"), document.Figures("cut width"), document.Figures("length"), document.Figures("cut from a square of"))
+		t := d.Table(say.Of("compose.bias-strip"), document.Words(say.Of("compose.for")), document.Figures(say.Of("compose.cut-width")), document.Figures(say.Of("compose.length")), document.Figures(say.Of("compose.cut-from-a-square-of")))
 		for _, s := range b.Bias {
 			name := ""
 			if s.Record != nil {
@@ -146,8 +147,8 @@ func buttonholes(d *Draft, b *notebook.BuildPage) {
 	if !slices.ContainsFunc(b.Notions, func(n notebook.Notion) bool { return n.ToHave.ID != "" }) {
 		return
 	}
-	t := d.Table("Buttons and buttonholes", document.Words("what"), document.Figures("to have, with spare ones"), document.Figures("length of a buttonhole"),
-		document.Words("how they lie"), document.Figures("least stand"))
+	t := d.Table(say.Of("compose.buttons-and-buttonholes"), document.Words(say.Of("compose.what")), document.Figures(say.Of("compose.to-have-with-spare-ones")), document.Figures(say.Of("compose.length-of-a-buttonhole")),
+		document.Words(say.Of("compose.how-they-lie")), document.Figures(say.Of("compose.least-stand")))
 	for i := range b.Notions {
 		if n := &b.Notions[i]; n.ToHave.ID != "" {
 			t.Row(n.What).Figures(&n.ToHave, &n.Hole).Words(n.Lies).Figures(&n.Stand)

@@ -7,6 +7,7 @@ import (
 	"hembook/internal/draw"
 	"hembook/internal/drawing"
 	"hembook/internal/notebook"
+	"hembook/internal/say"
 	"hembook/internal/sewn"
 )
 
@@ -27,7 +28,7 @@ func chiefNet(d *Draft, b *notebook.BuildPage) {
 	n := t.Nets(layers[0])[0]
 	style := netStyle(t)
 	style.High, style.ID, style.HalfWords = chiefNetHigh, "net-chief", halfWords
-	style.Title, style.Desc = "How it goes together", netWords(t, n)
+	style.Title, style.Desc = say.Of("compose.how-it-goes-together"), netWords(t, n)
 	net := document.Sketch{Draw: func() *drawing.Drawing { return draw.Net(t.Sewn, n, style) }}
 	d.Add(document.Section{As: "nets", Blocks: []document.Block{
 		document.Columns{Of: [][]document.Block{{net}, d.Within(func() { d.chiefKey(b, n, len(layers)) })}},
@@ -44,11 +45,11 @@ func (d *Draft) chiefKey(b *notebook.BuildPage, n *sewn.Net, layers int) {
 	}
 	d.Add(key)
 	d.staysOpen(b.Together, n)
-	more := "Every layer, and step by step"
+	more := say.Of("compose.every-layer-and-step-by-step")
 	if layers == 1 {
-		more = "Step by step"
+		more = say.Of("compose.step-by-step")
 	}
 	d.Add(document.Text{As: document.Note, Phrase: d.Phrase(
-		document.Say("Laid flat, right side up. Edges with the same number are sewn together, in the order of the numbers. "),
+		document.Say(say.Of("compose.laid-flat-right-side-up-edges-with")),
 		document.Lead(string(b.Leaf("together", 1).Address), more), document.Say("."))})
 }

@@ -7,6 +7,7 @@ import (
 	"hembook/internal/document"
 	"hembook/internal/figure"
 	"hembook/internal/garment"
+	"hembook/internal/say"
 )
 
 // A ColumnOf says one thing of each row of a table. What a page and a sheet both
@@ -76,23 +77,7 @@ var OnPage Teller = onPage{}
 
 type onPage struct{}
 
-var pageHeads = map[string]string{
-	"seam": "name", "edge": "name", "edges": "edges", "seam-type": "seam", "finish-type": "finish", "length": "length", "total": "total",
-	"where": "where", "finished": "finished", "drafted": "size drafted for", "ease": "ease", "most": "stretches to", "worn": "stretched when worn", "stays": "wider after it was worn", "least": "least ease", "out": "let-out", "measured": "measured",
-	"difference": "difference", "fullness": "fullness", "allowance": "allowance used", "width": "finished width",
-	"level": "level", "now": "now", "own": "sewn again in its own way", "plain": "as plain seams", "gives": "what gives", "held": "held by",
-	"open": "open in this order", "grows": "grows with it",
-	"unpick": "seam or hem", "stitch": "stitch", "thread": "thread", "took": "took me",
-	"what": "what", "for": "for", "wide": "wide", "one": "each", "all": "in all", "from": "cut from",
-	"step": "step", "decides": "decides the date", "state": "state", "planned": "planned", "spent": "took", "left": "to do", "start": "start from",
-	"latest": "start by", "spare": "to spare", "when": "when", "rests": "wait until",
-	"piece": "piece", "cut": "cut", "of": "cut in", "grain": "grain", "width-cut": "width", "high": "length along the grain", "area": "area", "allowances": "allowances",
-	"stage": "stage", "technique": "technique", "sews": "sews", "after": "after step", "done": "done", "rate": "per metre",
-	"needle": "needle", "stitch-length": "stitch length", "tension": "tension", "foot": "foot", "cloth": "cloth", "garment": "garment",
-	"over": "crosses", "plies": "plies there", "opening": "opening", "around": "length", "sewn": "sewn",
-}
-
-func (onPage) Head(word string) string                 { return pageHeads[word] }
+func (onPage) Head(word string) string                 { return say.Of("head." + word) }
 func (onPage) Called(_, own string) string             { return own }
 func (onPage) Joined(words []string) string            { return strings.Join(words, ", ") }
 func (onPage) Figure(f *figure.Figure) document.Inline { return document.Of(f) }

@@ -11,6 +11,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/notebook"
+	"hembook/internal/say"
 )
 
 // Where pictures stand, for browsers to choose one of their widths by.
@@ -61,7 +62,7 @@ func (d *Draft) photo(p *notebook.Picture, sizes string) {
 // value prints a value that has no working of its own.
 func (d *Draft) value(v figure.Value) document.Inline {
 	if !v.Known() {
-		return document.As(document.Measured, "not known")
+		return document.As(document.Measured, say.Of("compose.not-known"))
 	}
 	return document.Quantity(d.Shown(v))
 }

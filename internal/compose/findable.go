@@ -7,6 +7,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/notebook"
+	"hembook/internal/say"
 )
 
 // A Findable is a part of a garment's pages that is looked for by itself: a seam, a
@@ -124,7 +125,7 @@ func (p *finding) care() string {
 		return ""
 	}
 	if c.Forbidden {
-		return "do not wash or dry clean"
+		return say.Of("compose.do-not-wash-or-dry-clean")
 	}
 	var says []string
 	for _, l := range CareLines(PlainLabel{p.Style}, c) {
@@ -145,7 +146,7 @@ func (p *finding) sewn() {
 		m := &list[i]
 		kind := "seam"
 		if m.Finish {
-			kind = "edge finish"
+			kind = say.Of("compose.edge-finish")
 		}
 		one := Findable{Anchor: m.anchor, Kind: kind, Title: m.Name, Names: []string{m.kind.Title}}
 		length := p.said(m.length)
@@ -158,7 +159,7 @@ func (p *finding) sewn() {
 			took, step = p.tookWords(m.step), PlainWords(s.Record.Do.V)
 			if took != "" {
 				if len(m.beside) > 0 {
-					beside = "with " + someOf(m.beside)
+					beside = say.Of("compose.with", someOf(m.beside))
 				}
 				one.Answers = append(one.Answers, Answer{"time", joined(took, beside)})
 			}
@@ -233,7 +234,7 @@ func (p *finding) notions() {
 		list = append(list, joined(settingWords(&m.Setting), m.Thread, strings.Join(names, ", ")))
 	}
 	if text := sentences(list...); text != "" {
-		p.all = append(p.all, Findable{Anchor: "notions", Kind: "notions", Title: "Notions, thread and machine", Text: text})
+		p.all = append(p.all, Findable{Anchor: "notions", Kind: "notions", Title: say.Of("compose.notions-thread-and-machine"), Text: text})
 	}
 }
 
@@ -243,7 +244,7 @@ func (p *finding) cautions() {
 		list = append(list, c.Title, c.Text)
 	}
 	if text := sentences(list...); text != "" {
-		p.all = append(p.all, Findable{Anchor: "cautions", Kind: "cautions", Title: "What to be careful of", Text: text})
+		p.all = append(p.all, Findable{Anchor: "cautions", Kind: "cautions", Title: say.Of("compose.what-to-be-careful-of"), Text: text})
 	}
 }
 
@@ -255,7 +256,7 @@ func (p *finding) fittings() {
 			says = append(says, wordsIn(p.change(&f.Changes[k])))
 		}
 		p.all = append(p.all, Findable{
-			Anchor: f.Anchor, Kind: "fitting", Title: fittingHead(f), Names: []string{"what was changed"}, Text: sentences(says...),
+			Anchor: f.Anchor, Kind: "fitting", Title: fittingHead(f), Names: []string{say.Of("compose.what-was-changed")}, Text: sentences(says...),
 		})
 	}
 }
@@ -290,10 +291,10 @@ func (p *finding) steps() {
 // days are the maker's notes and the days of the journal.
 func (p *finding) days() {
 	if p.page.Notes.Given() {
-		p.all = append(p.all, Findable{Anchor: "notes", Kind: "notes", Title: "Notes", Text: p.page.Notes.Plain()})
+		p.all = append(p.all, Findable{Anchor: "notes", Kind: "notes", Title: say.Of("compose.notes"), Text: p.page.Notes.Plain()})
 	}
 	if p.page.Change.Given() {
-		p.all = append(p.all, Findable{Anchor: "change", Kind: "notes", Title: "What I would change", Text: p.page.Change.Plain()})
+		p.all = append(p.all, Findable{Anchor: "change", Kind: "notes", Title: say.Of("compose.what-i-would-change"), Text: p.page.Change.Plain()})
 	}
 	for i := range p.page.Journal {
 		e := &p.page.Journal[i]

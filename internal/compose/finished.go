@@ -11,6 +11,7 @@ import (
 	"hembook/internal/measure"
 	"hembook/internal/notebook"
 	"hembook/internal/order"
+	"hembook/internal/say"
 )
 
 // What is told on pages and on sheets of a finished measurement round the body, and of
@@ -62,7 +63,7 @@ func measurements(d *Draft, b *notebook.BuildPage) {
 			}
 			t.Figures(&l.Ease)
 		}}
-		Table(&d.Draft, OnPage, "Finished measurements", b.Levels, FitName.As("where", 0), FitFinished, FitDrafted, ease,
+		Table(&d.Draft, OnPage, say.Of("compose.finished-measurements"), b.Levels, FitName.As("where", 0), FitFinished, FitDrafted, ease,
 			FitMost, FigureOf("worn", 0, func(l *fitting.Level) *figure.Figure { return &l.Worn }),
 			FigureOf("stays", 0, func(l *fitting.Level) *figure.Figure { return &l.Stays }),
 			FigureOf("least", 0, func(l *fitting.Level) *figure.Figure { return &l.Least }),
@@ -71,7 +72,7 @@ func measurements(d *Draft, b *notebook.BuildPage) {
 			asPlanned(d, func(l *fitting.Level) (*figure.Figure, bool) { return &l.Off, l.Within })).End()
 	}
 	if len(b.Lengths) > 0 {
-		Table(&d.Draft, OnPage, "Finished lengths", b.Lengths,
+		Table(&d.Draft, OnPage, say.Of("compose.finished-lengths"), b.Lengths,
 			ColumnOf[*fitting.Length]{Word: "length", Words: true, Cell: func(t *document.TableDraft, _ Teller, l *fitting.Length) { t.Words(l.Name) }}, LengthFinished,
 			FigureOf("measured", 0, func(l *fitting.Length) *figure.Figure { return &l.Measured }),
 			asPlanned(d, func(l *fitting.Length) (*figure.Figure, bool) { return &l.Off, l.Within })).End()
@@ -84,19 +85,19 @@ func measurements(d *Draft, b *notebook.BuildPage) {
 func (d *Draft) easeJudged(l *fitting.Level) document.Inline {
 	switch l.Judged {
 	case fitting.Enough:
-		return document.As(document.Good, "enough ease")
+		return document.As(document.Good, say.Of("compose.enough-ease"))
 	case fitting.Tight:
 		return document.As(document.Bad, d.tight(l))
 	case fitting.Gives:
-		return document.As(document.Good, "enough, as its cloth gives")
+		return document.As(document.Good, say.Of("compose.enough-as-its-cloth-gives"))
 	case fitting.DrawnIn:
-		return document.As(document.Good, "drawn in to hold")
+		return document.As(document.Good, say.Of("compose.drawn-in-to-hold"))
 	case fitting.Stretches:
-		return document.As(document.Good, "its cloth stretches to it")
+		return document.As(document.Good, say.Of("compose.its-cloth-stretches-to-it"))
 	case fitting.TooNarrow:
-		return document.As(document.Bad, "its cloth does not stretch so far")
+		return document.As(document.Bad, say.Of("compose.its-cloth-does-not-stretch-so-far"))
 	case fitting.Untold:
-		return document.Say("how far its cloth stretches is not known")
+		return document.Say(say.Of("compose.how-far-its-cloth-stretches-is-not"))
 	}
 	return document.Inline{}
 }
@@ -104,7 +105,7 @@ func (d *Draft) easeJudged(l *fitting.Level) document.Inline {
 // tight says by how much a level has less ease than asked for.
 func (d *Draft) tight(l *fitting.Level) string {
 	lack := l.Least.Value.Number - l.Ease.Value.Number
-	return "tight by " + d.Style.Length(measure.MM(lack).Round(measure.Millimetre))
+	return say.Of("compose.tight-by", d.Style.Length(measure.MM(lack).Round(measure.Millimetre)))
 }
 
 // asPlanned is a column with how far what was measured is from the plan.
@@ -112,11 +113,11 @@ func asPlanned[T any](d *Draft, of func(T) (off *figure.Figure, within bool)) Co
 	return ColumnOf[T]{Word: "difference", Cell: func(t *document.TableDraft, _ Teller, row T) {
 		off, within := of(row)
 		by := off.Value.Number
-		words := d.Style.Length(measure.MM(math.Abs(by)).Round(measure.Millimetre)) + " larger than planned"
+		words := say.Of("compose.larger-than-planned", d.Style.Length(measure.MM(math.Abs(by)).Round(measure.Millimetre)))
 		if by < 0 {
-			words = strings.TrimSuffix(words, "larger than planned") + "smaller than planned"
+			words = say.Of("compose.smaller-than-planned", strings.TrimSuffix(words, "larger than planned"))
 		}
-		judged(t, off, true, within, "as planned", words)
+		judged(t, off, true, within, say.Of("compose.as-planned"), words)
 	}}
 }
 

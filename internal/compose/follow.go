@@ -12,6 +12,7 @@ import (
 	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/notebook"
+	"hembook/internal/say"
 )
 
 // oneByOne heads the seams and hems of which each is followed by itself.
@@ -24,7 +25,7 @@ func followAll(d *Draft, b *notebook.BuildPage, list []madeThing) {
 	if len(list) == 0 {
 		return
 	}
-	d.Add(document.Turn{}, document.Heading{Level: 3, ID: oneByOne, Words: "One by one, as they were sewn"})
+	d.Add(document.Turn{}, document.Heading{Level: 3, ID: oneByOne, Words: say.Of("compose.one-by-one-as-they-were-sewn")})
 	f := following{Draft: d, page: b, steps: toStep(b)}
 	for i := range list {
 		f.follow(&list[i])
@@ -66,7 +67,7 @@ func (d *following) follow(m *madeThing) {
 	d.facts = document.Facts{}
 	sides, differ := d.sides(m)
 	for i, side := range sides {
-		d.say([...]string{"edges", "sewn to", "with"}[min(i, 2)], d.edgesOf(side))
+		d.say([...]string{"edges", say.Of("compose.sewn-to"), "with"}[min(i, 2)], d.edgesOf(side))
 	}
 	length := []document.Inline{document.Of(m.length)}
 	if differ != nil && differ.Differ.Value.Known() && !differ.Meets {
@@ -78,7 +79,7 @@ func (d *following) follow(m *madeThing) {
 	d.say("time", d.timeOf(m))
 	d.say("days", d.daysOf(m)...)
 	d.say("changed", d.changesOf(sides)...)
-	d.say("can give", d.givesOf(sides)...)
+	d.say(say.Of("compose.can-give"), d.givesOf(sides)...)
 	if m.note != "" {
 		d.say("note", d.Phrase(document.Say(m.note)))
 	}
@@ -174,13 +175,13 @@ func (d *following) timeOf(m *madeThing) document.Phrase {
 		out = append(out, document.Of(&s.Spent))
 		clocked = time.Duration(s.Spent.Value.Number * float64(time.Minute))
 	} else {
-		out = append(out, document.As(document.Measured, "not yet"))
+		out = append(out, document.As(document.Measured, say.Of("compose.not-yet")))
 	}
 	if d.page.Timing != nil {
 		if f := &d.page.Timing.Steps[m.step].Estimate.Figure; f.ID != "" && f.Value.Known() && f.Value.Number > 0 {
 			words, _ := d.Two(f.Value)
 			planned = time.Duration(f.Value.Number * float64(time.Minute))
-			out = append(out, document.Say(" of "+words+" planned"))
+			out = append(out, document.Say(say.Of("compose.of-planned", words)))
 		}
 	}
 	if longest := max(planned, clocked); longest > 0 {
@@ -190,7 +191,7 @@ func (d *following) timeOf(m *madeThing) document.Phrase {
 		out = append(out, document.As(document.Below, ""), document.Of(&s.Rate))
 	}
 	if len(m.beside) > 0 {
-		out = append(out, document.As(document.Below, "sewn in one go with "+strings.Join(m.beside, ", ")))
+		out = append(out, document.As(document.Below, say.Of("compose.sewn-in-one-go-with", strings.Join(m.beside, ", "))))
 	}
 	return d.Phrase(out...)
 }
@@ -277,13 +278,13 @@ func (d *following) givesOf(sides [][]garment.EdgeUse) (says []document.Phrase) 
 			}
 			out := []document.Inline{document.Say(e.Piece.Name + " " + e.Edge.Name + ": "), document.Of(&e.Edge.Spare)}
 			if plain := &e.Edge.SparePlain; plain.ID != "" && gives(&plain.Value.Quantity) {
-				out = append(out, document.Say(", as a plain seam "), document.Of(plain))
+				out = append(out, document.Say(say.Of("compose.as-a-plain-seam-2")), document.Of(plain))
 			}
 			says = append(says, d.Phrase(out...))
 		}
 	}
 	if len(says) > 0 {
-		says = append(says, d.Phrase(document.Inline{Words: "where there is cloth, and what holds it", Anchor: "alter"}))
+		says = append(says, d.Phrase(document.Inline{Words: say.Of("compose.where-there-is-cloth-and-what-holds-2"), Anchor: "alter"}))
 	}
 	return says
 }

@@ -10,6 +10,7 @@ import (
 	"hembook/internal/label"
 	"hembook/internal/notebook"
 	"hembook/internal/record"
+	"hembook/internal/say"
 )
 
 // Glance is what one wants to know of a garment first, beside its picture: how large
@@ -28,17 +29,17 @@ func Glance(d *Draft, b *notebook.BuildPage) {
 		}
 	}
 	for _, l := range chiefLevels(b.Levels) {
-		fact(strings.ToLower(l.Title), &l.Finished, d.small("ease ", &l.Ease))
+		fact(strings.ToLower(l.Title), &l.Finished, d.small(say.Of("compose.ease"), &l.Ease))
 	}
 	if len(b.Lengths) > 0 {
 		fact(b.Lengths[0].Name, &b.Lengths[0].Finished)
 	}
 	if len(b.Cloths) > 0 {
-		fact("cloth to buy", &b.Cloths[0].Needed, document.As(document.Small, b.Cloths[0].Part))
+		fact(say.Of("compose.cloth-to-buy"), &b.Cloths[0].Needed, document.As(document.Small, b.Cloths[0].Part))
 	}
 	planned := document.Inline{}
 	if b.Timing != nil {
-		planned = d.small("planned ", &b.Timing.Planned)
+		planned = d.small(say.Of("compose.planned"), &b.Timing.Planned)
 	}
 	if b.Hours.ID != "" { // nothing is noted yet
 		fact(b.Hours.Title, &b.Hours)
@@ -60,10 +61,10 @@ func Glance(d *Draft, b *notebook.BuildPage) {
 			d.Phrase(document.Inline{Words: few(n), Page: string(b.Leaf("fit", 1).Address), Anchor: "fittings"})}})
 	}
 	if words := shortDay(b.Begun); words != "" {
-		all.Items = append(all.Items, document.Fact{Term: "begun", Says: []document.Phrase{d.Phrase(document.Inline{Words: words}, d.ended(b))}})
+		all.Items = append(all.Items, document.Fact{Term: say.Of("compose.begun"), Says: []document.Phrase{d.Phrase(document.Inline{Words: words}, d.ended(b))}})
 	}
-	wide("Fibres", d.madeOf(b.Content))
-	wide("Care", d.caredFor(b.Care))
+	wide(say.Of("compose.fibres"), d.madeOf(b.Content))
+	wide(say.Of("compose.care"), d.caredFor(b.Care))
 	d.Add(all)
 	if len(said.Items) > 0 {
 		d.Add(said)
@@ -81,10 +82,10 @@ func shortDay(day record.Day) string {
 // ended says when a garment was sent, or else when it must be finished.
 func (d *Draft) ended(b *notebook.BuildPage) document.Inline {
 	if words := shortDay(b.Sent); words != "" {
-		return document.As(document.Small, "sent "+words)
+		return document.As(document.Small, say.Of("compose.sent", words))
 	}
 	if words := shortDay(b.Due); words != "" {
-		return document.As(document.Small, "due "+words)
+		return document.As(document.Small, say.Of("compose.due", words))
 	}
 	return document.Inline{}
 }
@@ -126,9 +127,9 @@ func (d *Draft) hemTime(b *notebook.BuildPage, f *garment.Finish) []document.Inl
 		if m.Finish && m.Name == f.Name && m.step >= 0 {
 			p := finding{Draft: d, page: b}
 			if took := p.said(&b.Steps[m.step].Spent); took != "" {
-				return []document.Inline{document.As(document.Small, "took "+unbroken(took))}
+				return []document.Inline{document.As(document.Small, say.Of("compose.took", unbroken(took)))}
 			}
-			return []document.Inline{document.As(document.Small, "not sewn yet")}
+			return []document.Inline{document.As(document.Small, say.Of("compose.not-sewn-yet"))}
 		}
 	}
 	return nil
@@ -151,7 +152,7 @@ func (d *Draft) opening(before, words string, o document.Behind) document.Phrase
 // line is a line of the label; what is not known says why when it is opened.
 func (d *Draft) line(l *LabelLine, o document.Behind) document.Phrase {
 	if l.Unknown != "" {
-		return d.opening(l.Term+": ", "not known yet", document.Behind{Say: []string{"because " + l.Unknown}})
+		return d.opening(l.Term+": ", say.Of("compose.not-known-yet"), document.Behind{Say: []string{say.Of("compose.because", l.Unknown)}})
 	}
 	return d.opening("", l.Words, o)
 }
@@ -172,7 +173,7 @@ func (d *Draft) madeOf(c *label.Content) (says []document.Phrase) {
 		says = append(says, d.line(&l, o))
 	}
 	for _, a := range c.Animal {
-		says = append(says, d.Phrase(document.Say(a+", of animal origin")))
+		says = append(says, d.Phrase(document.Say(say.Of("compose.of-animal-origin", a))))
 	}
 	return says
 }
@@ -185,10 +186,10 @@ func (d *Draft) caredFor(c *label.Care) (says []document.Phrase) {
 	lines := CareLines(PlainLabel{d.Style}, c)
 	if c.Hidden() {
 		l := &lines[0]
-		return append(says, d.opening("", "not known yet", document.Behind{Say: []string{l.Term + ": " + l.Unknown}}))
+		return append(says, d.opening("", say.Of("compose.not-known-yet"), document.Behind{Say: []string{l.Term + ": " + l.Unknown}}))
 	}
 	if c.Forbidden {
-		says = append(says, d.Phrase(document.Say("do not wash or dry clean")))
+		says = append(says, d.Phrase(document.Say(say.Of("compose.do-not-wash-or-dry-clean"))))
 	}
 	for i := range lines {
 		var o document.Behind

@@ -6,6 +6,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/label"
 	"hembook/internal/measure"
+	"hembook/internal/say"
 	"hembook/internal/trade"
 )
 
@@ -83,11 +84,11 @@ func CareLines(tell LabelTeller, c *label.Care) []LabelLine {
 func setBy(c *label.Care, a *label.CareAxis) string {
 	switch {
 	case a.Chosen:
-		return "chosen by the maker: " + c.Because
+		return say.Of("compose.chosen-by-the-maker", c.Because)
 	case len(a.SetBy) == len(c.Layers):
-		return "all layers"
+		return say.Of("compose.all-layers")
 	}
-	return "set by " + strings.Join(a.SetBy, ", ")
+	return say.Of("compose.set-by", strings.Join(a.SetBy, ", "))
 }
 
 // A PlainLabel tells in the words of the notebook's pages, and of the terminal.

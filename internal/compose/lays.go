@@ -11,6 +11,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/notebook"
+	"hembook/internal/say"
 	"hembook/internal/words"
 )
 
@@ -21,7 +22,7 @@ func lays(d *Draft, b *notebook.BuildPage) {
 		l := &b.Lays[i]
 		d.Add(document.Turn{}, document.Heading{Level: 3, ID: "lay-" + words.Slug(l.Part), Words: upperFirst(l.Part), Aside: l.Cloth})
 		if l.Why != "" {
-			d.Say(document.Say("No lay plan: " + l.Why + "."))
+			d.Say(document.Say(say.Of("compose.no-lay-plan", l.Why)))
 			continue
 		}
 		d.Add(document.Section{As: "laying", Blocks: d.Within(func() { d.laying(l) })})
@@ -47,7 +48,7 @@ func (d *Draft) ways(l *notebook.LayPlan) {
 	if len(l.Ways) == 0 {
 		return
 	}
-	t := d.Table("Ways to get by: "+l.Cloth, document.Words("way"), document.Figures("takes"), document.Words("on the shelf")).Long()
+	t := d.Table(say.Of("compose.ways-to-get-by", l.Cloth), document.Words(say.Of("compose.way")), document.Figures(say.Of("compose.takes")), document.Words(say.Of("compose.on-the-shelf"))).Long()
 	var drawn document.Sketches
 	for i := range l.Ways {
 		w := &l.Ways[i]
@@ -67,9 +68,9 @@ func (d *Draft) ways(l *notebook.LayPlan) {
 func ShelfWords(style measure.Style, over float64) string {
 	length := func(mm float64) string { return style.Length(measure.MM(mm).Round(measure.Millimetre)) }
 	if over < 0 {
-		return "still " + length(-over) + " short"
+		return say.Of("compose.still-short", length(-over))
 	}
-	return length(over) + " over"
+	return say.Of("compose.over", length(over))
 }
 
 // laying is the sheet that one cuts a cloth from: how much to buy, the plan, and where to
@@ -108,18 +109,18 @@ func (d *Draft) planWords(l *notebook.LayPlan) string {
 	if d.Style.One().System == measure.Imperial {
 		tapes = "inches"
 	}
-	words := "Measure from " + l.Across + " and from " + l.Along + " to the red corner. Tapes in " + tapes + "."
+	words := say.Of("compose.measure-from-and-from-to-the-red", l.Across, l.Along, tapes)
 	if len(l.Left) > 0 {
-		words += " R: a remnant, with the largest rectangle in it."
+		words += say.Of("compose.r-a-remnant-with-the-largest-rectangle")
 	}
 	for i := range l.Chalked {
 		if l.Chalked[i].Strip > 0 {
-			words += " Slanting lines: strip; the one to the red corner is cut first."
+			words += say.Of("compose.slanting-lines-strip-the-one-to-the")
 			break
 		}
 	}
 	if len(l.Stripes) > 0 {
-		words += " Fine lines: the stripes."
+		words += say.Of("compose.fine-lines-the-stripes")
 	}
 	return words
 }
@@ -129,7 +130,7 @@ func (d *Draft) matched(l *notebook.LayPlan) {
 	if len(l.Matches) == 0 {
 		return
 	}
-	t := d.Table("What meets in the pattern: "+l.Cloth, document.Words("seam or line"), document.Words("along the cloth"), document.Words("across it")).Long()
+	t := d.Table(say.Of("compose.what-meets-in-the-pattern", l.Cloth), document.Words(say.Of("compose.seam-or-line")), document.Words(say.Of("compose.along-the-cloth")), document.Words(say.Of("compose.across-it"))).Long()
 	for i := range l.Matches {
 		m := &l.Matches[i]
 		t.Row(draw.MatchWords(m)).Words(m.Along, m.Across)
@@ -146,7 +147,7 @@ func (d *Draft) leftOver(l *notebook.LayPlan) {
 	if len(l.Left) == 0 {
 		return
 	}
-	t := d.Table("Remnants of "+l.Cloth, document.Words("remnant"), document.Figures("holds, "+d.tapeUnit()), document.Figures("area"))
+	t := d.Table(say.Of("compose.remnants-of", l.Cloth), document.Words(say.Of("compose.remnant")), document.Figures(say.Of("compose.holds", d.tapeUnit())), document.Figures(say.Of("compose.area")))
 	for k := range l.Left {
 		r := &l.Left[k]
 		t.RowOf(document.As(document.Strong, "R"+strconv.Itoa(k+1))).Cell(d.tapes(r.Wide, r.Long)).Figures(&r.Area)
@@ -160,11 +161,11 @@ func (d *Draft) chalked(l *notebook.LayPlan, from, to int) {
 		return
 	}
 	unit := d.tapeUnit()
-	caption := "Where to chalk: " + l.Cloth
+	caption := say.Of("compose.where-to-chalk", l.Cloth)
 	if from > 0 {
-		caption += ", continued"
+		caption += say.Of("compose.continued")
 	}
-	t := d.Table(caption, document.Words("number and piece"), document.Figures(unit+" from "+l.Across), document.Figures(unit+" from "+l.Along), document.Figures("takes"), document.Words("done"))
+	t := d.Table(caption, document.Words(say.Of("compose.number-and-piece")), document.Figures(say.Of("compose.from", unit, l.Across)), document.Figures(say.Of("compose.from-2", unit, l.Along)), document.Figures(say.Of("compose.takes")), document.Words(say.Of("compose.done")))
 	for i := range l.Chalked[from:to] {
 		q := &l.Chalked[from+i]
 		name := q.Piece
@@ -218,10 +219,10 @@ func (d *Draft) tapes(mm ...float64) document.Inline {
 // hangs shows how far hems dropped before they were levelled.
 func hangs(d *Draft, b *notebook.BuildPage) {
 	for _, h := range b.Hangs {
-		d.Add(document.Turn{}, document.Heading{Level: 3, ID: h.Anchor, Words: "After hanging: " + strings.ReplaceAll(h.Name, ".", " ")},
+		d.Add(document.Turn{}, document.Heading{Level: 3, ID: h.Anchor, Words: say.Of("compose.after-hanging", strings.ReplaceAll(h.Name, ".", " "))},
 			document.Sketch{Draw: func() *drawing.Drawing { return draw.Hem(h, d.Style) }})
 		d.Facts(&h.Around, &h.Longest, &h.Least, &h.Spread, &h.Bias)
-		t := d.Table("How far it dropped", document.Words("place"), document.Figures("from the start"), document.Figures("drop"), document.Figures("to cut off")).Long()
+		t := d.Table(say.Of("compose.how-far-it-dropped"), document.Words(say.Of("compose.place")), document.Figures(say.Of("compose.from-the-start")), document.Figures(say.Of("compose.drop")), document.Figures(say.Of("compose.to-cut-off"))).Long()
 		for i := range h.Stations {
 			s := &h.Stations[i]
 			t.Row(strconv.Itoa(i+1)).Figures(&s.Along, &s.Drop, &s.Cut)

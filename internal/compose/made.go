@@ -13,6 +13,7 @@ import (
 	"hembook/internal/garment"
 	"hembook/internal/notebook"
 	"hembook/internal/order"
+	"hembook/internal/say"
 	"hembook/internal/trade"
 )
 
@@ -86,20 +87,20 @@ func howMade(d *Draft, b *notebook.BuildPage) {
 	}
 	m := making{Draft: d, page: b, steps: toStep(b), seen: map[string]*drawing.Drawing{}, told: map[int]int{}, drawn: len(list) <= mostDrawn}
 	m.measure(list)
-	m.table = d.Table("", document.Words("seam or hem"), document.Words("section"), document.Words("how"),
-		document.Figures("length"), document.Figures("took"), document.Words("of planned"), document.Words("when"))
+	m.table = d.Table("", document.Words(say.Of("compose.seam-or-hem")), document.Words(say.Of("compose.section")), document.Words(say.Of("compose.how")),
+		document.Figures(say.Of("compose.length")), document.Figures(say.Of("compose.took-2")), document.Words(say.Of("compose.of-planned-2")), document.Words(say.Of("compose.when")))
 	for i := range list[:min(len(list), mostMade)] {
 		m.row(&list[i])
 	}
 	m.table.End()
 	if m.longest > 0 {
-		d.Note("Tape: the time planned, a tick every half hour. Thread under it: the time clocked.")
+		d.Note(say.Of("compose.tape-the-time-planned-a-tick-every"))
 	}
 	if len(list) <= mostDrawn {
 		FacesLegend(d)
 	}
 	if more := len(list) - mostMade; more > 0 {
-		d.Say(document.Inline{Words: "And " + strconv.Itoa(more) + " more", Anchor: list[mostMade].anchor}, document.Say("."))
+		d.Say(document.Inline{Words: say.Of("compose.and-more", strconv.Itoa(more)), Anchor: list[mostMade].anchor}, document.Say("."))
 	}
 }
 
@@ -192,14 +193,14 @@ func (d *making) took(m *madeThing) {
 		return
 	}
 	if first, told := d.told[m.step]; told {
-		d.table.Cell().Cell(document.As(document.Small, "sewn in one go with\u00a0"+strconv.Itoa(first)))
+		d.table.Cell().Cell(document.As(document.Small, say.Of("compose.sewn-in-one-go-with-2", strconv.Itoa(first))))
 		return
 	}
 	d.told[m.step] = m.Number
 	s := &d.page.Steps[m.step]
 	took := document.Of(&s.Spent)
 	if d.page.Timing != nil && d.page.Timing.Steps[m.step].State != order.Done && !s.Spent.Value.Known() {
-		took = document.As(document.Measured, "not yet")
+		took = document.As(document.Measured, say.Of("compose.not-yet"))
 	}
 	says := document.Inline{Voice: document.Small}
 	if f := d.planned(m); f != nil {
@@ -217,7 +218,7 @@ func someOf(names []string) string {
 	if len(names) <= few {
 		return strings.Join(names, ", ")
 	}
-	return names[0] + " and " + strconv.Itoa(len(names)-1) + " more"
+	return say.Of("compose.and-more-2", names[0], strconv.Itoa(len(names)-1))
 }
 
 // worked are the days on which a step was worked on, each leading to its place in the

@@ -8,6 +8,7 @@ import (
 	"hembook/internal/document"
 	"hembook/internal/figure"
 	"hembook/internal/garment"
+	"hembook/internal/say"
 )
 
 // A WayIn is an opening of the outer layer, those that are alike as one, or a slit
@@ -63,7 +64,7 @@ func (d *Draft) openings(openings []garment.Opening, slits []garment.Slit) {
 		return
 	}
 	d.Say(document.Say(openingWords(openings, slits)))
-	Table(&d.Draft, OnPage, "Openings", list, WayInName, WayInLength).End()
+	Table(&d.Draft, OnPage, say.Of("compose.openings"), list, WayInName, WayInLength).End()
 }
 
 // openingWords says how many openings there are, and which: "Four openings: neck,
@@ -90,7 +91,7 @@ func openingWords(openings []garment.Opening, slits []garment.Slit) string {
 		at = append(at, s.Name)
 	}
 	if n := len(at); n > 0 {
-		parts = append(parts, few(n)+" "+plural(n, "slit")+" at "+strings.Join(at, ", "))
+		parts = append(parts, say.Of("compose.at-2", few(n), plural(n, "slit"), strings.Join(at, ", ")))
 	}
 	return upperFirst(strings.Join(parts, "; ")) + "."
 }

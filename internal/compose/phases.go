@@ -12,6 +12,7 @@ import (
 	"hembook/internal/drawing"
 	"hembook/internal/garment"
 	"hembook/internal/notebook"
+	"hembook/internal/say"
 	"hembook/internal/trade"
 )
 
@@ -47,7 +48,7 @@ func sectionKey(s *garment.Way) string {
 		key = append(strconv.AppendFloat(key, s.Measures[par.Name], 'g', -1, 64), ' ')
 	}
 	if s.Type.IsTurned() {
-		key = append(key, "turned "...)
+		key = append(key, say.Of("compose.turned")...)
 	}
 	for _, r := range s.Type.Beside() {
 		key = append(strconv.AppendFloat(append(append(key, r.Do...), ' '), r.At, 'g', -1, 64), ' ')
@@ -69,7 +70,7 @@ func (d *Draft) grown(s *garment.Way, phases []trade.Phase) document.Block {
 	drawn := draw.Phases(phases, func(i int) draw.SectionWords {
 		return draw.SectionWords{Title: s.Type.Title + ", " + phaseTitle(&phases[i]), Measure: d.Style}
 	})
-	whole := draw.SectionWords{Title: "Cross-section: " + s.Type.Title, Desc: s.Type.Summary, Measure: d.Style}
+	whole := draw.SectionWords{Title: say.Of("compose.cross-section", s.Type.Title), Desc: s.Type.Summary, Measure: d.Style}
 	for i, picture := range append(drawn, draw.Section(phases[len(phases)-1].Section, whole)) {
 		picture.Keep()
 		list.Items[i].Draw = func() *drawing.Drawing { return picture }
@@ -81,11 +82,11 @@ func (d *Draft) grown(s *garment.Way, phases []trade.Phase) document.Block {
 func phaseTitle(s *trade.Phase) string {
 	switch {
 	case s.Pass == 0:
-		return "as cut"
+		return say.Of("compose.as-cut")
 	case s.Then:
-		return "row " + strconv.Itoa(s.Pass) + " sewn and pressed"
+		return say.Of("compose.row-sewn-and-pressed", strconv.Itoa(s.Pass))
 	}
-	return "row " + strconv.Itoa(s.Pass) + " sewn"
+	return say.Of("compose.row-sewn", strconv.Itoa(s.Pass))
 }
 
 // A passSaid tells what is done from phase to phase, and nothing twice.
@@ -97,7 +98,7 @@ type passSaid struct {
 // upTo tells what is done from the phase before to this one.
 func (p *passSaid) upTo(s *trade.Phase) (out document.Phrase) {
 	if s.Pass == 0 && !s.Whole {
-		return document.Phrase{document.Say("As cut. The fine lines are the folds.")}
+		return document.Phrase{document.Say(say.Of("compose.as-cut-the-fine-lines-are-the"))}
 	}
 	for i := min(p.do, p.then); i < min(s.Pass, len(p.passes)); i++ {
 		if p.do <= i {
@@ -125,7 +126,7 @@ func sentence(words string) string {
 
 // FacesLegend says how the faces of the cloth are drawn; it stands once on a page.
 func FacesLegend(d *Draft) {
-	d.Note("Heavy line: the right side of the cloth. Fine line: the wrong side. Red: stitching, its number the pass.")
+	d.Note(say.Of("compose.heavy-line-the-right-side-of-the"))
 }
 
 // drawsFaces reports whether the sections of ways show faces.

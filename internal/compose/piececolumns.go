@@ -7,6 +7,7 @@ import (
 	"hembook/internal/document"
 	"hembook/internal/figure"
 	"hembook/internal/garment"
+	"hembook/internal/say"
 )
 
 // What is told of pieces on pages and on sheets.
@@ -40,9 +41,9 @@ var (
 func PieceCutWords(tell Teller, p *garment.Piece) string {
 	switch {
 	case p.OnFold:
-		return tell.Filled("cut.fold", "{n} on the fold", "n", strconv.Itoa(p.Count))
+		return tell.Filled("cut.fold", say.Of("compose.on-the-fold"), "n", strconv.Itoa(p.Count))
 	case p.Mirrored:
-		return tell.Filled("cut.mirrored", "{n}, in pairs", "n", strconv.Itoa(p.Count))
+		return tell.Filled("cut.mirrored", say.Of("compose.in-pairs"), "n", strconv.Itoa(p.Count))
 	}
 	return strconv.Itoa(p.Count)
 }

@@ -8,6 +8,7 @@ import (
 	"hembook/internal/drawing"
 	"hembook/internal/garment"
 	"hembook/internal/notebook"
+	"hembook/internal/say"
 )
 
 // The largest drawing of a piece, in millimetres on paper.
@@ -21,14 +22,14 @@ func pieces(d *Draft, b *notebook.BuildPage) {
 	if len(b.Pieces) == 0 {
 		return
 	}
-	d.Note("Full line: cut. Dashed line: seam. Numbers: allowance.")
+	d.Note(say.Of("compose.full-line-cut-dashed-line-seam-numbers"))
 	if b.Striping != nil {
-		d.Note("Fine lines: the stripes of the cloth, as the first of each piece lies in the lay.")
+		d.Note(say.Of("compose.fine-lines-the-stripes-of-the-cloth"))
 	}
 	if s := asOf(b); s != "" {
 		d.Note(s)
 	}
-	Table(&d.Draft, OnPage, "Pieces, as they are cut", b.Pieces, PieceName, pieceCutIn, pieceWidth, pieceHeight, pieceArea, pieceAllowance).Long().End()
+	Table(&d.Draft, OnPage, say.Of("compose.pieces-as-they-are-cut"), b.Pieces, PieceName, pieceCutIn, pieceWidth, pieceHeight, pieceArea, pieceAllowance).Long().End()
 	sewn := ledTo(sewnAnchors(b))
 	for _, piece := range b.Pieces {
 		d.Add(document.Turn{})
@@ -49,7 +50,7 @@ func laidOut(d *Draft, b *notebook.BuildPage) {
 			document.Inline{Draw: silhouette, Words: piece.Name, Anchor: piece.Anchor}, document.As(document.Small, piece.CutWords()))})
 	}
 	d.Add(list)
-	d.Note("All at " + scaleWords(scale) + ", as they are cut.")
+	d.Note(say.Of("compose.all-at-as-they-are-cut", scaleWords(scale)))
 }
 
 func scaleWords(scale float64) string { return "1 : " + strconv.FormatFloat(scale, 'f', -1, 64) }
@@ -87,7 +88,7 @@ func (d *Draft) piece(b *notebook.BuildPage, piece *garment.Piece, sewn func(nam
 // edges tables the edges of a piece, each with a place of its own and a way to the seam
 // that uses it, and lists what else is known of the piece.
 func (d *Draft) edges(piece *garment.Piece, sewn func(name string) document.Inline) {
-	t := d.Table("Edges of "+piece.Name, document.Words("edge"), document.Figures("sewn"), document.Figures("allowance"), document.Words("sewn by"))
+	t := d.Table(say.Of("compose.edges-of", piece.Name), document.Words(say.Of("compose.edge")), document.Figures(say.Of("compose.sewn")), document.Figures(say.Of("compose.allowance")), document.Words(say.Of("compose.sewn-by")))
 	for i := range piece.Edges {
 		e := &piece.Edges[i]
 		length := &e.Length
@@ -96,7 +97,7 @@ func (d *Draft) edges(piece *garment.Piece, sewn func(name string) document.Inli
 		}
 		t.RowOf(document.Inline{Words: e.Name, ID: edgeAnchor(e)}).Figures(length)
 		if e.Fold {
-			t.Words("", "on the fold")
+			t.Words("", say.Of("compose.on-the-fold-2"))
 			continue
 		}
 		t.Figures(&e.Allowance).Cell(sewn(e.SewnBy))
@@ -112,28 +113,28 @@ func (d *Draft) edges(piece *garment.Piece, sewn func(name string) document.Inli
 		add(d.Fact(piece.Extra[i].Title, &piece.Extra[i]))
 	}
 	for i := range piece.AtLevels {
-		add(d.Fact("width at "+piece.AtLevels[i].Level, &piece.AtLevels[i].Width))
+		add(d.Fact(say.Of("compose.width-at", piece.AtLevels[i].Level), &piece.AtLevels[i].Width))
 	}
 	for i := range piece.Darts {
 		name := "dart"
 		if r := piece.Darts[i].Record; r != nil {
-			name = "dart at " + r.Edge.V
+			name = say.Of("compose.dart-at", r.Edge.V)
 		}
-		add(d.Fact(name+", leg", &piece.Darts[i].Leg))
+		add(d.Fact(say.Of("compose.leg", name), &piece.Darts[i].Leg))
 	}
 	if len(piece.PleatFolds) > 0 {
 		for i := range piece.Edges {
 			if e := &piece.Edges[i]; e.Intake.ID != "" {
-				add(d.Fact("taken in at "+e.Name, &e.Intake))
+				add(d.Fact(say.Of("compose.taken-in-at", e.Name), &e.Intake))
 			}
 		}
 		if piece.PleatsSewn.ID != "" {
-			add(d.Fact("pleats stitched down", &piece.PleatsSewn))
+			add(d.Fact(say.Of("compose.pleats-stitched-down"), &piece.PleatsSewn))
 		}
 	}
 	if r := piece.Rolled; r != nil {
-		add(d.Fact("turn of cloth it needs", toTenths(&r.Needs)))
-		add(d.Fact("turn of cloth it has", toTenths(&r.Has)))
+		add(d.Fact(say.Of("compose.turn-of-cloth-it-needs"), toTenths(&r.Needs)))
+		add(d.Fact(say.Of("compose.turn-of-cloth-it-has"), toTenths(&r.Has)))
 	}
 	for i := range piece.Lines {
 		l := &piece.Lines[i]
@@ -148,7 +149,7 @@ func (d *Draft) edges(piece *garment.Piece, sewn func(name string) document.Inli
 			name += ", " + what
 		}
 		if l.Edge.SewnBy != "" {
-			name += ", sewn by " + l.Edge.SewnBy
+			name += say.Of("compose.sewn-by-2", l.Edge.SewnBy)
 		}
 		add(d.Fact(name, &l.Length))
 	}
@@ -156,10 +157,10 @@ func (d *Draft) edges(piece *garment.Piece, sewn func(name string) document.Inli
 		if r.Full.ID == "" {
 			continue
 		}
-		add(d.Fact("fullness of "+r.Edge, &r.Full))
-		add(d.Fact("gathered, rows: "+strconv.Itoa(r.Rows), &r.Sewn))
+		add(d.Fact(say.Of("compose.fullness-of", r.Edge), &r.Full))
+		add(d.Fact(say.Of("compose.gathered-rows", strconv.Itoa(r.Rows)), &r.Sewn))
 		if r.Elastic {
-			add(d.Fact("elastic thread", &r.Thread))
+			add(d.Fact(say.Of("compose.elastic-thread"), &r.Thread))
 		}
 	}
 	d.Add(facts)

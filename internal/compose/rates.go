@@ -9,6 +9,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/notebook"
+	"hembook/internal/say"
 )
 
 // RatesOfAll tables the rates of all techniques, each drawn on the one line that
@@ -22,8 +23,8 @@ func RatesOfAll(d *Draft, heading, caption string, list []notebook.Spread) {
 		most = max(most, list[i].Most)
 	}
 	d.Add(document.Heading{Level: 2, Words: heading})
-	t := d.Table(caption, document.Words("technique"), document.Figures("timed"), document.Figures("usual"),
-		document.Figures("quick"), document.Figures("slow"), document.Words("from nothing to "+d.rate(most, list[0].Unit)))
+	t := d.Table(caption, document.Words(say.Of("compose.technique")), document.Figures(say.Of("compose.timed")), document.Figures(say.Of("compose.usual")),
+		document.Figures(say.Of("compose.quick")), document.Figures(say.Of("compose.slow")), document.Words(say.Of("compose.from-nothing-to", d.rate(most, list[0].Unit))))
 	for i := range list {
 		s := &list[i]
 		t.RowOf(document.Lead(string(s.Technique.Address), s.Technique.Name)).Words(strconv.Itoa(s.Count))
@@ -47,14 +48,14 @@ func (d *Draft) rate(v float64, unit measure.Unit) string {
 func (d *Draft) timesAlone(s *notebook.Spread) document.Inline {
 	words := d.rate(s.Least, s.Unit)
 	if s.Most > s.Least {
-		words = d.Style.Number(s.Least, 0) + " to " + d.rate(s.Most, s.Unit)
+		words = say.Of("compose.to", d.Style.Number(s.Least, 0), d.rate(s.Most, s.Unit))
 	}
 	return document.Inline{Words: words, Behind: &document.Behind{Workings: []*figure.Working{&s.Median.Working}}}
 }
 
 // spread draws how the times of a technique lie; where they are few, each end alone.
 func (d *Draft) spread(s *notebook.Spread, from, to float64) *drawing.Drawing {
-	title := "from " + d.rangeWords(s) + " " + s.Unit.Symbol()
+	title := say.Of("compose.from-3", d.rangeWords(s), s.Unit.Symbol())
 	if !s.Known {
 		return draw.Few(s.Least, s.Most, from, to, title)
 	}
@@ -73,9 +74,9 @@ func CutOfAll(d *Draft, r *notebook.RatesPage) {
 			widest = max(widest, v.Number)
 		}
 	}
-	d.Add(document.Heading{Level: 2, Words: "Cloth"})
-	t := d.Table("Cloth cut for each garment, all its cloths together", document.Words("name"), document.Words("garment"),
-		document.Figures("area cut"), document.Words("beside the largest"), document.Figures("allowances"), document.Words("beside the largest"))
+	d.Add(document.Heading{Level: 2, Words: say.Of("compose.cloth")})
+	t := d.Table(say.Of("compose.cloth-cut-for-each-garment-all-its"), document.Words(say.Of("compose.name")), document.Words(say.Of("compose.garment")),
+		document.Figures(say.Of("compose.area-cut")), document.Words(say.Of("compose.beside-the-largest")), document.Figures(say.Of("compose.allowances")), document.Words(say.Of("compose.beside-the-largest")))
 	for i := range r.Builds {
 		b := &r.Builds[i]
 		t.RowOf(document.Lead(string(b.Address), b.Name)).Words(b.Garment).Figures(&b.Cut).Cell(strip(&b.Cut, most))
@@ -96,13 +97,13 @@ func strip(f *figure.Figure, most float64) document.Inline {
 // earlier says how many more builds there are than are listed.
 func (d *Draft) earlier(more int) {
 	if more > 0 {
-		d.Say(document.Say("and "+strconv.Itoa(more)+" earlier ones, in "), document.Lead(string(notebook.BuildsAddress), "the list of garments"), document.Say("."))
+		d.Say(document.Say(say.Of("compose.and-earlier-ones-in", strconv.Itoa(more))), document.Lead(string(notebook.BuildsAddress), say.Of("compose.the-list-of-garments")), document.Say("."))
 	}
 }
 
 // rangeWords is from the least to the most of what was observed.
 func (d *Draft) rangeWords(s *notebook.Spread) string {
-	return d.Style.Number(s.Least, 1) + " to " + d.Style.Number(s.Most, 1)
+	return say.Of("compose.to-2", d.Style.Number(s.Least, 1), d.Style.Number(s.Most, 1))
 }
 
 // Rates tables the spreads of one technique.
@@ -114,8 +115,8 @@ func Rates(d *Draft, list []notebook.Spread) {
 	for _, s := range list {
 		to = max(to, s.Most)
 	}
-	t := d.Table("From my own clock", document.Words("by"), document.Figures("timed"), document.Figures("usual"),
-		document.Figures("quick"), document.Figures("slow"), document.Words("spread"))
+	t := d.Table(say.Of("compose.from-my-own-clock"), document.Words(say.Of("compose.by")), document.Figures(say.Of("compose.timed")), document.Figures(say.Of("compose.usual")),
+		document.Figures(say.Of("compose.quick")), document.Figures(say.Of("compose.slow")), document.Words(say.Of("compose.spread")))
 	for i := range list {
 		s := &list[i]
 		t.Row(unitWords(s.Unit)).Words(strconv.Itoa(s.Count))
@@ -132,7 +133,7 @@ func Rates(d *Draft, list []notebook.Spread) {
 func unitWords(u measure.Unit) string {
 	switch u {
 	case measure.UnitMinPerM:
-		return "metre of seam"
+		return say.Of("compose.metre-of-seam")
 	case measure.UnitMinPerPiece:
 		return "piece"
 	}

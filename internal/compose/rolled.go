@@ -8,6 +8,7 @@ import (
 	"hembook/internal/draw"
 	"hembook/internal/drawing"
 	"hembook/internal/garment"
+	"hembook/internal/say"
 )
 
 // RolledWords say of a piece that is rolled over what lies under it how much more it needs
@@ -19,13 +20,13 @@ func RolledWords(tell Teller, r *garment.Rolled, length Lengths) string {
 	with := []any{"piece", r.Piece.Name, "angle", strconv.FormatFloat(r.Angle, 'f', -1, 64), "needs", length(tenths(r.Needs.Value.Number))}
 	switch {
 	case r.Under == nil:
-		return tell.Filled("roll.self", "{piece}, rolled over by {angle}°: the outer ply needs {needs} more, and both are cut alike", with...)
+		return tell.Filled("roll.self", say.Of("compose.rolled-over-by-the-outer-ply-needs"), with...)
 	case !r.Has.Value.Known():
-		return tell.Filled("roll.needs", "{piece} over {under}, rolled over by {angle}°: it needs {needs} more", append(with, "under", r.Under.Name)...)
+		return tell.Filled("roll.needs", say.Of("compose.over-rolled-over-by-it-needs-more"), append(with, "under", r.Under.Name)...)
 	case tenths(r.Has.Value.Number) == 0:
-		return tell.Filled("roll.equal", "{piece} over {under}, rolled over by {angle}°: it needs {needs} more, and both are cut alike", append(with, "under", r.Under.Name)...)
+		return tell.Filled("roll.equal", say.Of("compose.over-rolled-over-by-it-needs-more-2"), append(with, "under", r.Under.Name)...)
 	}
-	return tell.Filled("roll.over", "{piece} over {under}, rolled over by {angle}°: it needs {needs} more and has {has}",
+	return tell.Filled("roll.over", say.Of("compose.over-rolled-over-by-it-needs-more-3"),
 		append(with, "under", r.Under.Name, "has", length(tenths(r.Has.Value.Number)))...)
 }
 

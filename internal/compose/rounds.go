@@ -13,6 +13,7 @@ import (
 	"hembook/internal/measure"
 	"hembook/internal/notebook"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/words"
 )
 
@@ -46,10 +47,10 @@ func fittings(d *Draft, b *notebook.BuildPage) {
 func fittingBy(f *notebook.Fitting) string {
 	by := []string{f.From}
 	if day := f.Posted.Words(); day != "" {
-		by = append(by, "posted "+day)
+		by = append(by, say.Of("compose.posted", day))
 	}
 	if day := f.Back.Words(); day != "" {
-		by = append(by, "back "+day)
+		by = append(by, say.Of("compose.back", day))
 	}
 	return strings.Join(slices.DeleteFunc(by, func(s string) bool { return s == "" }), ", ")
 }
@@ -74,7 +75,7 @@ func (d *Draft) change(c *record.Change) document.Phrase {
 			says += ref.Edge
 		}
 		if c.Alone.V {
-			says += ", this piece alone"
+			says += say.Of("compose.this-piece-alone")
 		}
 		if c.Note.Given() {
 			says += ": "
@@ -82,7 +83,7 @@ func (d *Draft) change(c *record.Change) document.Phrase {
 	}
 	agreed := ""
 	if c.Agreed.Given() {
-		agreed = "agreed by " + c.Agreed.V
+		agreed = say.Of("compose.agreed-by", c.Agreed.V)
 	}
 	return d.Phrase(document.As(document.Strong, piece), document.Say(says+c.Note.V), document.As(document.Small, agreed))
 }
@@ -94,18 +95,18 @@ func (d *Draft) effects(rounds []notebook.Round, number int) {
 		if r.Number != number || len(r.Changes) == 0 {
 			continue
 		}
-		t := d.Table("What it changed", document.Words("changed"), document.Words("effect on"),
-			document.Figures("before"), document.Figures("after"), document.Figures("difference"))
+		t := d.Table(say.Of("compose.what-it-changed"), document.Words(say.Of("compose.changed")), document.Words(say.Of("compose.effect-on")),
+			document.Figures(say.Of("compose.before")), document.Figures(say.Of("compose.after")), document.Figures(say.Of("compose.difference")))
 		if len(r.Changes) > 1 {
 			for i := range r.Changes {
 				c := &r.Changes[i]
 				d.effectRows(t, c.Piece+" "+c.Words, c.Effects)
 			}
 		}
-		d.effectRows(t, "the whole fitting", r.Effects)
+		d.effectRows(t, say.Of("compose.the-whole-fitting"), r.Effects)
 		t.End()
 		if r.Drawn {
-			d.Note("I drew the outlines again after this fitting; the line before it is worked back from them.")
+			d.Note(say.Of("compose.i-drew-the-outlines-again-after-this"))
 		}
 	}
 }
@@ -113,7 +114,7 @@ func (d *Draft) effects(rounds []notebook.Round, number int) {
 func (d *Draft) effectRows(t *document.TableDraft, name string, list []fitting.Effect) {
 	list = felt(list)
 	if len(list) == 0 {
-		t.Row(name).Words("nothing that is measured")
+		t.Row(name).Words(say.Of("compose.nothing-that-is-measured"))
 		return
 	}
 	for i := range list {
@@ -148,8 +149,8 @@ func (d *Draft) overlays(b *notebook.BuildPage) {
 	if len(b.States) == 0 {
 		return
 	}
-	d.Add(document.Turn{}, document.Heading{Level: 3, ID: "before-and-after", Words: "Before and after"})
-	d.Note("Only lines that moved are coloured, one dash for each fitting. The circles show five times as large where they part, and how far.")
+	d.Add(document.Turn{}, document.Heading{Level: 3, ID: "before-and-after", Words: say.Of("compose.before-and-after")})
+	d.Note(say.Of("compose.only-lines-that-moved-are-coloured-one"))
 	var all document.Sketches
 	for _, states := range b.States {
 		piece := states[len(states)-1].Piece
@@ -172,9 +173,9 @@ func asOf(b *notebook.BuildPage) string {
 			drawn = append(drawn, words.Fitting(r.Number))
 		}
 	}
-	s := "After the " + words.Fitting(b.Round) + "."
+	s := say.Of("compose.after-the", words.Fitting(b.Round))
 	if len(drawn) > 0 && len(drawn) < len(b.Rounds) {
-		s += " The outlines in the record show the " + strings.Join(drawn, ", the ") + "."
+		s += say.Of("compose.the-outlines-in-the-record-show-the", strings.Join(drawn, ", the "))
 	}
 	return s
 }

@@ -10,6 +10,7 @@ import (
 	"hembook/internal/drawing"
 	"hembook/internal/garment"
 	"hembook/internal/notebook"
+	"hembook/internal/say"
 	"hembook/internal/words"
 )
 
@@ -71,16 +72,16 @@ func seams(d *Draft, b *notebook.BuildPage) {
 	made := madeThings(b)
 	told := followed(made)
 	if len(b.Seams) > 0 {
-		Table(&d.Draft, OnPage, "Seams", b.Seams, seamNamed(told), seamEdges, seamWay(b, d.length), seamSewn(b.Together, toStep(b)), SeamLength, SeamTotal, seamDiffer, seamFullness, SeamAllowance, seamWidth).Long().End()
+		Table(&d.Draft, OnPage, say.Of("compose.seams"), b.Seams, seamNamed(told), seamEdges, seamWay(b, d.length), seamSewn(b.Together, toStep(b)), SeamLength, SeamTotal, seamDiffer, seamFullness, SeamAllowance, seamWidth).Long().End()
 	}
 	if len(b.Finishes) > 0 {
-		Table(&d.Draft, OnPage, "Hems and edges", b.Finishes, finishNamed(told), finishEdges, finishWay(b, d.length), finishSewn(b.Together, toStep(b)), FinishLength, FinishAllowance, finishWidth).End()
+		Table(&d.Draft, OnPage, say.Of("compose.hems-and-edges"), b.Finishes, finishNamed(told), finishEdges, finishWay(b, d.length), finishSewn(b.Together, toStep(b)), FinishLength, FinishAllowance, finishWidth).End()
 	}
 	if over := Crossing(b.Seams); len(over) > 0 {
-		Table(&d.Draft, OnPage, "Where seams cross: how many plies lie on each other, the most", over, CrossName, CrossOver, CrossPlies).End()
+		Table(&d.Draft, OnPage, say.Of("compose.where-seams-cross-how-many-plies-lie"), over, CrossName, CrossOver, CrossPlies).End()
 	}
 	if len(b.Machine) > 0 {
-		MachineSets(&d.Draft, OnPage, "How the machine is set", b.Machine).End()
+		MachineSets(&d.Draft, OnPage, say.Of("compose.how-the-machine-is-set"), b.Machine).End()
 	}
 	followAll(d, b, made)
 	if drawsFaces(b.Sections) {
@@ -95,12 +96,12 @@ func seams(d *Draft, b *notebook.BuildPage) {
 
 // The verdict on edges that are sewn together and do not fit. Those that do are
 // told of once, above the table.
-const doesNotMeet = "does not meet"
+var doesNotMeet = say.Of("compose.does-not-meet")
 
 func joins(s *garment.Seam) string {
-	out := edgeWords(s.Sides[0].Edges) + " to " + edgeWords(s.Sides[1].Edges)
+	out := say.Of("compose.to-3", edgeWords(s.Sides[0].Edges), edgeWords(s.Sides[1].Edges))
 	for i := range s.Plies {
-		out += ", with " + edgeWords(s.Plies[i].Edges)
+		out += say.Of("compose.with-2", edgeWords(s.Plies[i].Edges))
 	}
 	return out
 }
@@ -130,7 +131,7 @@ func (d *Draft) Section(s *garment.Way, level int, id string) {
 	if len(s.UsedBy) > 0 {
 		used := strings.Join(s.UsedBy, ", ")
 		if !s.Alike && (s.Sides[0] != "" || s.Sides[1] != "") {
-			used += ". Drawn: " + s.UsedBy[0]
+			used += say.Of("compose.drawn", s.UsedBy[0])
 		}
 		way.Blocks = append(way.Blocks, document.Text{As: document.Byline, Phrase: d.Phrase(document.Say(used))})
 	}

@@ -8,6 +8,7 @@ import (
 	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/notebook"
+	"hembook/internal/say"
 )
 
 // What is told of how a machine is set, on pages and on sheets.
@@ -62,9 +63,9 @@ func settingWords(s *garment.Setting) string {
 	}
 	foot := s.Foot
 	if foot != "" && !strings.Contains(foot, "foot") {
-		foot += " foot"
+		foot += say.Of("compose.foot")
 	}
-	return joined(after("needle", s.Needle), named("stitch length", stitchWords(s)), after("tension", s.Tension), foot)
+	return joined(after("needle", s.Needle), named(say.Of("compose.stitch-length"), stitchWords(s)), after("tension", s.Tension), foot)
 }
 
 // TechniqueSettings tables how the machine was set for a technique, cloth by cloth.
@@ -85,7 +86,7 @@ func (d *Draft) settings(all []notebook.Worked, columns ...ColumnOf[*notebook.Wo
 	for i := range list {
 		list[i] = &all[i]
 	}
-	Table(&d.Draft, OnPage, "How the machine was set", list, columns...).End()
+	Table(&d.Draft, OnPage, say.Of("compose.how-the-machine-was-set"), list, columns...).End()
 	d.earlier(len(all) - len(list))
 }
 
@@ -93,7 +94,7 @@ func (d *Draft) settings(all []notebook.Worked, columns ...ColumnOf[*notebook.Wo
 // which cloths, and how. Of a cloth's page, known tells what was sewn; of a technique's,
 // on what. about is the page's own name.
 func SettingsFound(about string, all []notebook.Worked, known func(*notebook.Worked) string) Findable {
-	f := Findable{Anchor: "settings", Kind: "section", Title: "Machine settings for " + about, Names: []string{"needle", "stitch length", "thread"}}
+	f := Findable{Anchor: "settings", Kind: "section", Title: say.Of("compose.machine-settings-for", about), Names: []string{"needle", say.Of("compose.stitch-length"), "thread"}}
 	var says []string
 	var needles, stitches settingsBy
 	for i := range all {
@@ -147,7 +148,7 @@ func (s settingsBy) answer(to string) []Answer {
 	for i, one := range s {
 		says[i] = one.set
 		if len(s) > 1 && len(one.by) > 0 {
-			says[i] += " for " + someOf(one.by)
+			says[i] += say.Of("compose.for-2", someOf(one.by))
 		}
 	}
 	if len(says) == 0 {

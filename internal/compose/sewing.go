@@ -7,6 +7,7 @@ import (
 	"hembook/internal/garment"
 	"hembook/internal/notebook"
 	"hembook/internal/order"
+	"hembook/internal/say"
 	"hembook/internal/words"
 )
 
@@ -72,7 +73,7 @@ func finishSewn(t *order.Together, step func(id string) document.Inline) ColumnO
 
 func wayOfSewing(tell Teller, round bool) string {
 	if round {
-		return tell.Called("sewn.round", "in the round")
+		return tell.Called("sewn.round", say.Of("compose.in-the-round"))
 	}
 	return tell.Called("sewn.flat", "flat")
 }

@@ -8,6 +8,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/order"
+	"hembook/internal/say"
 )
 
 // What is told of the times of a step.
@@ -43,7 +44,7 @@ func stepPlanned(style measure.Style) ColumnOf[*order.StepTime] {
 		case e.Guess:
 			t.Cell(tell.Figure(&e.Figure), document.As(document.Small, "estimate"), document.As(document.Below, waitWords(tell, style, wait)))
 		case e.LowFigure.ID != "":
-			t.Cell(tell.Figure(&e.Figure), document.As(document.Below, "usually "), tell.Figure(&e.LowFigure), document.Say(" to "), tell.Figure(&e.HighFigure))
+			t.Cell(tell.Figure(&e.Figure), document.As(document.Below, say.Of("compose.usually")), tell.Figure(&e.LowFigure), document.Say(say.Of("compose.to-4")), tell.Figure(&e.HighFigure))
 		default:
 			t.Cell(tell.Figure(&e.Figure))
 		}

@@ -12,6 +12,7 @@ import (
 	"hembook/internal/garment"
 	"hembook/internal/notebook"
 	"hembook/internal/order"
+	"hembook/internal/say"
 	"hembook/internal/sewn"
 )
 
@@ -36,7 +37,7 @@ func stepwise(d *Draft, b *notebook.BuildPage) {
 		d.Add(document.Turn{}, d.stages(b, some, "stage"+strings.Repeat("-", part)))
 	}
 	if len(steps) > 0 {
-		d.Note("Heavy: sewn in this step. Thin: sewn before.")
+		d.Note(say.Of("compose.heavy-sewn-in-this-step-thin-sewn"))
 	}
 }
 
@@ -44,7 +45,7 @@ func stepwise(d *Draft, b *notebook.BuildPage) {
 // something.
 func (d *Draft) stages(b *notebook.BuildPage, steps []order.StepSewing, id string) document.Stages {
 	t := b.Together
-	out := document.Stages{ID: id, Choose: "Step"}
+	out := document.Stages{ID: id, Choose: say.Of("compose.step")}
 	numbers := make([]int, len(steps))
 	for i, k := range steps {
 		numbers[i] = k.Step
@@ -77,7 +78,7 @@ func stepsStyle(b *notebook.BuildPage, n *sewn.Net, id string) draw.StepsStyle {
 	style.Words = func(step int) string {
 		for _, k := range t.StepsThatSew() {
 			if k.Step == step {
-				return "Step " + strconv.Itoa(step) + ": " + did(b, k)
+				return say.Of("compose.step-2", strconv.Itoa(step), did(b, k))
 			}
 		}
 		return ""

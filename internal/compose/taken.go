@@ -6,6 +6,7 @@ import (
 
 	"hembook/internal/document"
 	"hembook/internal/garment"
+	"hembook/internal/say"
 )
 
 // A Taken is a strip, a zip or a piece that a seam or finish takes besides its edges.
@@ -54,7 +55,7 @@ var (
 	}}
 	TakenFrom = ColumnOf[Taken]{"from", true, 3, func(t *document.TableDraft, tell Teller, s Taken) {
 		if s.Cloth == "" {
-			t.Words(tell.Called("taken.bought", "to be had"))
+			t.Words(tell.Called("taken.bought", say.Of("compose.to-be-had")))
 			return
 		}
 		t.Words(tell.Called("part."+strings.ReplaceAll(s.Cloth, " ", "-"), s.Cloth))

@@ -9,12 +9,13 @@ import (
 	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/notebook"
+	"hembook/internal/say"
 )
 
 // Measures tables what a seam type takes from the cloth, in millimetres and
 // inches whatever the workroom shows: techniques are read elsewhere too.
 func Measures(d *Draft, s *garment.Way) {
-	t := d.Table("Widths in the drawing", document.Words("what"), document.Figures("mm"), document.Figures("in"), document.Words("how"))
+	t := d.Table(say.Of("compose.widths-in-the-drawing"), document.Words(say.Of("compose.what")), document.Figures(say.Of("compose.mm")), document.Figures(say.Of("compose.in")), document.Words(say.Of("compose.how")))
 	add := func(name string, mm float64, how string) {
 		in, _ := measure.Inches(measure.MM(mm))
 		t.Row(name).Words(d.Style.Number(mm, 1), strings.TrimSuffix(in, " in"), how)
@@ -27,16 +28,16 @@ func Measures(d *Draft, s *garment.Way) {
 	a, b, err := s.Type.Allowances(s.Measures)
 	if err == nil {
 		if s.Type.Gives.B.Given() && a.Value != b.Value {
-			add("allowance used, first edge", a.Value, a.Working)
-			add("allowance used, second edge", b.Value, b.Working)
+			add(say.Of("compose.allowance-used-first-edge"), a.Value, a.Working)
+			add(say.Of("compose.allowance-used-second-edge"), b.Value, b.Working)
 		} else if s.Type.Gives.B.Given() {
-			add("allowance used, each edge", a.Value, a.Working)
+			add(say.Of("compose.allowance-used-each-edge"), a.Value, a.Working)
 		} else {
-			add("allowance used", a.Value, a.Working)
+			add(say.Of("compose.allowance-used"), a.Value, a.Working)
 		}
 	}
 	if wide, err := s.Type.FinishedWidth(s.Measures); err == nil {
-		add("finished width", wide.Value, wide.Working)
+		add(say.Of("compose.finished-width"), wide.Value, wide.Working)
 	}
 	t.End()
 }
@@ -50,8 +51,8 @@ func TechniqueBuilds(d *Draft, t *notebook.TechniquePage) {
 	if len(t.Builds) == 0 {
 		return
 	}
-	tab := d.Table("Garments made with it", document.Words("name"), document.Words("garment"), document.Words("begun"),
-		document.Figures("sewn"), document.Figures("took"))
+	tab := d.Table(say.Of("compose.garments-made-with-it"), document.Words(say.Of("compose.name")), document.Words(say.Of("compose.garment")), document.Words(say.Of("compose.begun")),
+		document.Figures(say.Of("compose.sewn")), document.Figures(say.Of("compose.took-2")))
 	for i := range min(len(t.Builds), mostBuilds) {
 		b := &t.Builds[i]
 		tab.RowOf(document.Lead(string(b.Address), b.Name)).Words(b.Garment, b.Begun.Words()).Figures(&b.Metres, &b.Spent)
@@ -68,8 +69,8 @@ func ClothBuilds(d *Draft, c *notebook.ClothPage) {
 	if len(c.Builds) == 0 {
 		return
 	}
-	t := d.Table("Garments cut from it", document.Words("name"), document.Words("as"), document.Words("garment"),
-		document.Words("begun"), document.Figures("area cut"))
+	t := d.Table(say.Of("compose.garments-cut-from-it"), document.Words(say.Of("compose.name")), document.Words(say.Of("compose.as")), document.Words(say.Of("compose.garment")),
+		document.Words(say.Of("compose.begun")), document.Figures(say.Of("compose.area-cut")))
 	for i := range min(len(c.Builds), mostBuilds) {
 		b := &c.Builds[i]
 		t.RowOf(document.Lead(string(b.Address), b.Name)).Words(b.Part, b.Garment, b.Begun.Words()).Figures(&b.Area)
@@ -87,7 +88,7 @@ func Ledger(d *Draft, l *notebook.Ledger) {
 	if l == nil {
 		return
 	}
-	t := d.Table("On the shelf", document.Words("day"), document.Words("what"), document.Figures("came"), document.Figures("cut off"), document.Figures("on the shelf"))
+	t := d.Table(say.Of("compose.on-the-shelf-2"), document.Words(say.Of("compose.day")), document.Words(say.Of("compose.what")), document.Figures(say.Of("compose.came")), document.Figures(say.Of("compose.cut-off")), document.Figures(say.Of("compose.on-the-shelf")))
 	for i := range l.Rows {
 		r := &l.Rows[i]
 		t.Row(r.Day.Words())
@@ -100,7 +101,7 @@ func Ledger(d *Draft, l *notebook.Ledger) {
 	}
 	t.End()
 	if len(l.Reserved) > 0 {
-		t := d.Table("Still to be cut from it", document.Words("name"), document.Words("as"), document.Figures("to have"))
+		t := d.Table(say.Of("compose.still-to-be-cut-from-it"), document.Words(say.Of("compose.name")), document.Words(say.Of("compose.as")), document.Figures(say.Of("compose.to-have")))
 		for i := range l.Reserved {
 			b := &l.Reserved[i]
 			t.RowOf(document.Lead(string(b.Address), b.Name)).Words(b.Part).Figures(&b.Needed)
@@ -115,7 +116,7 @@ func Remnants(d *Draft, c *notebook.ClothPage) {
 	if len(c.Remnants) == 0 {
 		return
 	}
-	t := d.Table("Remnants", document.Words("remnant"), document.Words("drawn"), document.Figures("holds, "+d.tapeUnit()), document.Figures("area"), document.Words("note"))
+	t := d.Table(say.Of("compose.remnants"), document.Words(say.Of("compose.remnant")), document.Words(say.Of("compose.drawn-2")), document.Figures(say.Of("compose.holds", d.tapeUnit())), document.Figures(say.Of("compose.area")), document.Words(say.Of("compose.note")))
 	for i := range c.Remnants {
 		r := &c.Remnants[i]
 		t.Row(r.Name).Cell(document.Inline{Draw: func() *drawing.Drawing { return draw.Remnant(r.Outline, r.Name, d.Style) }}).Cell(d.within(r.Wide, r.Long)).Figures(&r.Area).Words(r.Note)

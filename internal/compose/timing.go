@@ -11,6 +11,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/notebook"
 	"hembook/internal/order"
+	"hembook/internal/say"
 )
 
 // timing shows the order of work on a line of days, what it comes to, and what is
@@ -21,7 +22,7 @@ func timing(d *Draft, b *notebook.BuildPage) {
 		return
 	}
 	d.Add(document.Sketch{Draw: func() *drawing.Drawing {
-		return draw.Timeline(t, draw.TimelineStyle{Title: "Order of work of " + b.Heading, Measure: d.Style})
+		return draw.Timeline(t, draw.TimelineStyle{Title: say.Of("compose.order-of-work-of", b.Heading), Measure: d.Style})
 	}})
 	d.standing(t)
 	d.overall(t)
@@ -51,27 +52,27 @@ func ofWhatIsLeft(t *order.Timing, f *figure.Figure) bool {
 // standing says in a sentence or two what to take up and whether the due date
 // holds, as of the record's own last moment.
 func (d *Draft) standing(t *order.Timing) {
-	var say []string
+	var says []string
 	if !t.Over {
-		say = append(say, "As it stood on "+draw.MomentWords(t.Now)+".", takeUp(t))
+		says = append(says, say.Of("compose.as-it-stood-on", draw.MomentWords(t.Now)), takeUp(t))
 	}
 	if t.Due.ID != "" && t.Slack.Value.Known() {
-		say = append(say, d.dueWords(t))
+		says = append(says, d.dueWords(t))
 	}
-	if len(say) > 0 {
-		d.Say(document.Say(strings.Join(say, " ")))
+	if len(says) > 0 {
+		d.Say(document.Say(strings.Join(says, " ")))
 	}
 }
 
 // takeUp names what to take up first and what else could be.
 func takeUp(t *order.Timing) string {
 	if len(t.Order) == 0 {
-		return "Nothing can be started now."
+		return say.Of("compose.nothing-can-be-started-now")
 	}
 	first := t.Order[0]
-	words := "Start now: " + first.Record.Do.V
+	words := say.Of("compose.start-now", first.Record.Do.V)
 	if v := first.Start.Value; v.Moment != nil && v.Moment.After(t.Now) {
-		words += ", from " + draw.MomentWords(*v.Moment)
+		words += say.Of("compose.from-4", draw.MomentWords(*v.Moment))
 	}
 	var others []string
 	for _, s := range t.Start {
@@ -80,7 +81,7 @@ func takeUp(t *order.Timing) string {
 		}
 	}
 	if len(others) > 0 {
-		words += "; or: " + strings.Join(others, ", ")
+		words += say.Of("compose.or", strings.Join(others, ", "))
 	}
 	return words + "."
 }
@@ -93,15 +94,15 @@ func (d *Draft) dueWords(t *order.Timing) string {
 	}
 	switch {
 	case t.Over && t.Holds:
-		return "Finished in time."
+		return say.Of("compose.finished-in-time")
 	case t.Over:
-		return "Finished late."
+		return say.Of("compose.finished-late")
 	case t.Holds && !t.HighHolds:
-		return "In time at your usual pace; late if the work goes slowly."
+		return say.Of("compose.in-time-at-your-usual-pace-late")
 	case t.Holds:
-		return "In time, with " + spare(1) + " to spare."
+		return say.Of("compose.in-time-with-to-spare", spare(1))
 	}
-	return "Late by " + spare(-1) + "."
+	return say.Of("compose.late-by", spare(-1))
 }
 
 // ahead tables what is still to do: when it was planned, by when to begin it. What is
@@ -112,7 +113,7 @@ func (d *Draft) ahead(b *notebook.BuildPage) {
 		return
 	}
 	rows, year := draw.TimelineRows(t)
-	caption := "Still to do"
+	caption := say.Of("compose.still-to-do")
 	if year > 0 {
 		caption += ", " + strconv.Itoa(year)
 	}

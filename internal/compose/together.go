@@ -13,6 +13,7 @@ import (
 	"hembook/internal/measure"
 	"hembook/internal/notebook"
 	"hembook/internal/order"
+	"hembook/internal/say"
 	"hembook/internal/sewn"
 	"hembook/internal/words"
 )
@@ -56,7 +57,7 @@ func (d *Draft) choice(t *order.Together, i int) {
 			Phrase: d.Phrase(document.As(document.Strong, name), document.Say(": "+r.Settles)),
 		})
 	}
-	d.Add(document.Turn{}, document.Section{As: "nets", ID: "readings-" + strconv.Itoa(i), Level: 3, Head: "Which of these is it?", Blocks: []document.Block{list}})
+	d.Add(document.Turn{}, document.Section{As: "nets", ID: "readings-" + strconv.Itoa(i), Level: 3, Head: say.Of("compose.which-of-these-is-it"), Blocks: []document.Block{list}})
 }
 
 // DrawReading draws one reading of a choice small.
@@ -77,16 +78,16 @@ func DrawReading(c *garment.Choice, r *garment.Reading, style draw.NetStyle, tit
 func (d *Draft) readingWords(c *garment.Choice, r *garment.Reading, k int) string {
 	switch c.Kind {
 	case sewn.RingOrTubes:
-		return words.Count(r.Tubes, "tube") + " of " + d.Style.Length(r.Round)
+		return say.Of("compose.of", words.Count(r.Tubes, "tube"), d.Style.Length(r.Round))
 	case sewn.WhichEnd:
-		return c.Zip + " opens from the " + r.Here
+		return say.Of("compose.opens-from-the", c.Zip, r.Here)
 	case sewn.BesideOrBehind:
-		return c.Piece + " lies " + []string{"beside", "behind"}[k] + " " + c.Other
+		return say.Of("compose.lies", c.Piece, []string{"beside", "behind"}[k], c.Other)
 	}
 	if r.There == "" {
-		return []string{"the one way", "the other way"}[k]
+		return []string{say.Of("compose.the-one-way"), say.Of("compose.the-other-way")}[k]
 	}
-	return r.Here + " lies beside " + r.There
+	return say.Of("compose.lies-beside", r.Here, r.There)
 }
 
 func (d *Draft) net(b *notebook.BuildPage, n *sewn.Net, name string) {
@@ -94,7 +95,7 @@ func (d *Draft) net(b *notebook.BuildPage, n *sewn.Net, name string) {
 	style := netStyle(t)
 	style.Stripes = b.Striping.OnCopy
 	style.ID, style.HalfWords = "net-"+netPlace(t, n), halfWords
-	style.Title, style.Desc = "How the "+layerName(n.Layer)+" goes together", netWords(t, n)
+	style.Title, style.Desc = say.Of("compose.how-the-goes-together", layerName(n.Layer)), netWords(t, n)
 	key := d.Within(func() { d.netKey(b, n); d.staysOpen(t, n); d.lineKey(t.Within(n)); d.meetsOn(b, n) })
 	net := document.Sketch{Draw: func() *drawing.Drawing { return draw.Net(t.Sewn, n, style) }}
 	d.Add(document.Section{As: "nets", ID: "flat-" + netPlace(t, n), Level: 3, Head: upperFirst(name), Blocks: []document.Block{
@@ -109,14 +110,14 @@ func (d *Draft) meetsOn(b *notebook.BuildPage, n *sewn.Net) {
 		if garment.LayerOf(l.Part) != n.Layer || len(l.Stripes) == 0 {
 			continue
 		}
-		d.Note("Fine lines: " + draw.StripesDrawn(l.Stripes, draw.NetScale(n, netWide, netHigh)) + " of the cloth, as the lay brings them together.")
+		d.Note(say.Of("compose.fine-lines-of-the-cloth-as-the", draw.StripesDrawn(l.Stripes, draw.NetScale(n, netWide, netHigh))))
 		d.matched(l)
 		return
 	}
 }
 
 // halfWords is said below the left half of a net, where no more has room.
-const halfWords = "The left half. The right mirrors it."
+var halfWords = say.Of("compose.the-left-half-the-right-mirrors-it")
 
 // netPlace tells the nets of a garment apart.
 func netPlace(t *order.Together, n *sewn.Net) string {
@@ -127,14 +128,14 @@ func netPlace(t *order.Together, n *sewn.Net) string {
 func netStyle(t *order.Together) draw.NetStyle {
 	return draw.NetStyle{
 		Wide: netWide, High: netHigh, Seam: t.NumberOfSeam, Finish: t.NumberOfFinish, Set: t.NumberOfSetOn, Piece: t.Piece, Left: "left", Right: "right",
-		Behind: "these lie behind", Onto: "sewn onto other pieces", Apart: "no seam joins these",
+		Behind: say.Of("compose.these-lie-behind"), Onto: say.Of("compose.sewn-onto-other-pieces"), Apart: say.Of("compose.no-seam-joins-these"),
 	}
 }
 
 // netKey names what the numbers of a net stand for, and says how each is sewn.
 func (d *Draft) netKey(b *notebook.BuildPage, n *sewn.Net) {
 	anchors := sewnAnchors(b)
-	table := d.Table("In the order they are sewn", document.Words("number and name"), document.Words("type"), document.Words("sewn"))
+	table := d.Table(say.Of("compose.in-the-order-they-are-sewn"), document.Words(say.Of("compose.number-and-name")), document.Words(say.Of("compose.type")), document.Words(say.Of("compose.sewn")))
 	for _, k := range b.Together.Shown(n) {
 		table.RowOf(document.As(document.Strong, strconv.Itoa(k.Number)), document.Say(" "), document.Inline{Words: k.Name, Anchor: anchors[sewnThing{k.Name, k.Finish}]}).Words(k.Type)
 		if k.Finish {
@@ -149,16 +150,16 @@ func (d *Draft) netKey(b *notebook.BuildPage, n *sewn.Net) {
 // lineKey says what lines within the pieces of a net mean.
 func (d *Draft) lineKey(in order.Within) {
 	if in.Pleats {
-		d.Note("Arrow: from the fold to where it is laid. Grey bar: this much of the edge is folded away.")
+		d.Note(say.Of("compose.arrow-from-the-fold-to-where-it"))
 	}
 	if in.Gathers {
-		d.Note("Wave: gathered.")
+		d.Note(say.Of("compose.wave-gathered"))
 	}
 	if in.Slits {
-		d.Note("Heavy line in a piece: a slit.")
+		d.Note(say.Of("compose.heavy-line-in-a-piece-a-slit"))
 	}
 	if in.Rows {
-		d.Note("Dashed inside an edge: topstitching, drawn farther in than it lies.")
+		d.Note(say.Of("compose.dashed-inside-an-edge-topstitching"))
 	}
 }
 
@@ -168,10 +169,10 @@ func (d *Draft) staysOpen(t *order.Together, n *sewn.Net) {
 	if len(list) == 0 {
 		return
 	}
-	table := d.Table("What stays open, as drawn", document.Words("opening"), document.Figures("length"))
+	table := d.Table(say.Of("compose.what-stays-open-as-drawn"), document.Words(say.Of("compose.opening")), document.Figures(say.Of("compose.length")))
 	for _, o := range list {
 		if o.Times > 1 {
-			o.Name += ", each of " + strconv.Itoa(o.Times)
+			o.Name += say.Of("compose.each-of", strconv.Itoa(o.Times))
 		}
 		words, other := d.Style.Two(measure.Quantity{Number: math.Round(o.Length), Unit: measure.UnitMM})
 		table.Row(o.Name).Cell(document.Quantity(words, other))
@@ -185,7 +186,7 @@ func netWords(t *order.Together, n *sewn.Net) string {
 	for _, k := range t.Shown(n) {
 		out = append(out, strconv.Itoa(k.Number)+" "+k.Name)
 	}
-	return "The pieces laid flat, right side up. Edges with the same number are sewn together: " + strings.Join(out, ", ") + "."
+	return say.Of("compose.the-pieces-laid-flat-right-side-up", strings.Join(out, ", "))
 }
 
 // partName is the name of one of the nets of a layer.
@@ -193,7 +194,7 @@ func partName(layer string, i, of int) string {
 	if of == 1 {
 		return layerName(layer)
 	}
-	return layerName(layer) + ", " + strconv.Itoa(i+1) + " of " + strconv.Itoa(of)
+	return say.Of("compose.of-2", layerName(layer), strconv.Itoa(i+1), strconv.Itoa(of))
 }
 
 func layerName(layer string) string {

@@ -11,6 +11,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/notebook"
+	"hembook/internal/say"
 )
 
 // truing shows whether what must meet does meet, and draws the lines that run
@@ -19,20 +20,20 @@ func truing(d *Draft, b *notebook.BuildPage) {
 	if len(b.Truing) == 0 {
 		return
 	}
-	d.Note("Compared before cutting: edges that are sewn together, notches, lines that cross a seam or a fold, sleeve heads, darts, the grain, and the lining with the shell.")
+	d.Note(say.Of("compose.compared-before-cutting-edges-that-are"))
 	d.Say(document.Say(garment.Outcome(b.Truing)))
 	if bad := garment.NotMet(b.Truing); len(bad) > 0 {
-		d.checks("To correct", bad)
+		d.checks(say.Of("compose.to-correct"), bad)
 	}
 	d.joins(b.Truing)
 	for _, part := range []struct {
 		caption string
 		kinds   []string
 	}{
-		{"Notches", []string{"notches", "stretch"}},
-		{"Lines that cross a seam", []string{"line", "step"}},
-		{"Sleeve heads, darts and grain", []string{"sleeve head", "dart legs", "grain"}},
-		{"Lining and shell", []string{"lining", "like"}},
+		{say.Of("compose.notches"), []string{"notches", "stretch"}},
+		{say.Of("compose.lines-that-cross-a-seam"), []string{"line", "step"}},
+		{say.Of("compose.sleeve-heads-darts-and-grain"), []string{"sleeve head", "dart legs", "grain"}},
+		{say.Of("compose.lining-and-shell"), []string{"lining", "like"}},
 	} {
 		of := chosen(b.Truing, func(c *garment.Check) bool {
 			return slices.Contains(part.kinds, c.Kind) && (c.Good || !c.Judged)
@@ -77,19 +78,19 @@ func (d *Draft) holding(of string, rest []garment.Check, others int) {
 	if len(rest) == 0 {
 		return
 	}
-	who := "all " + few(len(rest))
+	who := say.Of("compose.all", few(len(rest)))
 	switch {
 	case others > 0 && len(rest) == 1:
-		who = "the other one"
+		who = say.Of("compose.the-other-one")
 	case others > 0:
-		who = "the other " + few(len(rest))
+		who = say.Of("compose.the-other", few(len(rest)))
 	case len(rest) == 1:
-		who = "the one comparison"
+		who = say.Of("compose.the-one-comparison")
 	}
 	ends := d.mostOf(rest)
-	how := " meet exactly."
+	how := say.Of("compose.meet-exactly")
 	if len(ends) > 0 {
-		how = " hold. The most that is found: "
+		how = say.Of("compose.hold-the-most-that-is-found")
 	}
 	if len(rest) == 1 {
 		how = strings.NewReplacer("meet", "meets", "hold", "holds").Replace(how)
@@ -122,7 +123,7 @@ func (d *Draft) mostOf(list []garment.Check) (says []document.Inline) {
 		if k > 0 {
 			says = append(says, document.Say(", "))
 		}
-		says = append(says, d.value(toAbsolute(&list[most[limit]].Off).Value), document.Say(" where "+limit+" is allowed"))
+		says = append(says, d.value(toAbsolute(&list[most[limit]].Off).Value), document.Say(say.Of("compose.where-is-allowed", limit)))
 	}
 	if len(says) > 0 {
 		says = append(says, document.Say("."))
@@ -143,7 +144,7 @@ const mostJoins = 24
 // checks tables comparisons.
 func (d *Draft) checks(caption string, list []garment.Check) {
 	d.Add(document.Turn{})
-	t := d.Table(caption, document.Words("where"), document.Words("what"), document.Figures("found"), document.Words("allowed"), document.Words("to correct it")).Long()
+	t := d.Table(caption, document.Words(say.Of("compose.where")), document.Words(say.Of("compose.what")), document.Figures(say.Of("compose.found")), document.Words(say.Of("compose.allowed")), document.Words(say.Of("compose.to-correct-it"))).Long()
 	for i := range list {
 		c := &list[i]
 		t.Row(draw.EdgeNames(c.What)).Words(c.Off.Title).Figures(found(c))
@@ -189,8 +190,8 @@ func (d *Draft) joins(list []garment.Check) {
 	for some := range slices.Chunk(all, mostJoins) {
 		d.Add(document.Turn{})
 		if &some[0] == &all[0] {
-			d.Add(document.Heading{Level: 3, ID: "laid-together", Words: "Two pieces laid together at the seam"})
-			d.Note("Dotted: the line straight on.")
+			d.Add(document.Heading{Level: 3, ID: "laid-together", Words: say.Of("compose.two-pieces-laid-together-at-the-seam")})
+			d.Note(say.Of("compose.dotted-the-line-straight-on"))
 		}
 		d.Add(document.Sketches{Of: some})
 	}

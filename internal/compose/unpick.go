@@ -9,6 +9,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/order"
+	"hembook/internal/say"
 	"hembook/internal/trade"
 )
 
@@ -50,7 +51,7 @@ var (
 			if layer == "outer" {
 				layer = "shell"
 			}
-			grows = append(grows, tell.Called("part."+layer, "the "+layer))
+			grows = append(grows, tell.Called("part."+layer, say.Of("compose.the", layer)))
 		}
 		t.Words(tell.Joined(grows))
 	}}

@@ -6,6 +6,7 @@ import (
 	"hembook/internal/document"
 	"hembook/internal/notebook"
 	"hembook/internal/order"
+	"hembook/internal/say"
 )
 
 // work tables the steps.
@@ -30,7 +31,7 @@ func work(d *Draft, b *notebook.BuildPage) {
 		t.Cell(document.Lead(string(to.Address), to.Name))
 	}}
 	done := ColumnOf[WorkStep]{Word: "done", Words: true, Cell: func(t *document.TableDraft, _ Teller, s WorkStep) { t.Cell(worked(b, s.ID)...) }}
-	Table(&d.Draft, OnPage, "Steps", rows, WorkName, workStage, technique, WorkSews(ledTo(sewnAnchors(b))), WorkAfter, WorkPlanned(d.Style), workSpent, done, workRate).Long().End()
+	Table(&d.Draft, OnPage, say.Of("compose.steps"), rows, WorkName, workStage, technique, WorkSews(ledTo(sewnAnchors(b))), WorkAfter, WorkPlanned(d.Style), workSpent, done, workRate).Long().End()
 }
 
 // ledTo names a seam or hem, leading to where it is told of in full.

@@ -8,6 +8,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/order"
+	"hembook/internal/say"
 )
 
 // A WorkStep is a step in the order of work.
@@ -95,5 +96,5 @@ func waitWords(tell Teller, style measure.Style, wait time.Duration) string {
 	if wait <= 0 {
 		return ""
 	}
-	return tell.Filled("step.wait", "then wait\u00a0{time}", "time", unbroken(style.Duration(wait)))
+	return tell.Filled("step.wait", say.Of("compose.then-wait"), "time", unbroken(style.Duration(wait)))
 }

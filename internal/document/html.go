@@ -7,6 +7,7 @@ import (
 
 	"hembook/internal/drawing"
 	"hembook/internal/figure"
+	"hembook/internal/say"
 )
 
 // HTML writes blocks as the elements of a page, one document after the other.
@@ -261,7 +262,7 @@ func (h *HTML) list(b List) {
 	case "laid tissue":
 		h.scrolls("", "Pieces")
 	case "passes tissue":
-		h.scrolls("", "Pass by pass")
+		h.scrolls("", say.Of("document.pass-by-pass"))
 	}
 	h.Put(">")
 	for i := range b.Items {

@@ -7,6 +7,7 @@ import (
 	"hembook/internal/drawing"
 	"hembook/internal/fault"
 	"hembook/internal/figure"
+	"hembook/internal/say"
 )
 
 // phrase adds inlines.
@@ -188,7 +189,7 @@ func (h *HTML) goesInto(f *figure.Figure) {
 		said++
 	}
 	if more > 0 {
-		h.Put(" and ").Put(strconv.Itoa(more)).Put(" more")
+		h.Put(say.Of("document.and")).Put(strconv.Itoa(more)).Put(say.Of("document.more"))
 	}
 }
 
@@ -313,7 +314,7 @@ func (h *HTML) inputs(list []figure.Input, line func()) {
 	h.closePlace(open)
 	if more > 0 {
 		line()
-		h.Put("and ").Put(strconv.Itoa(more)).Put(" more")
+		h.Put(say.Of("document.and-2")).Put(strconv.Itoa(more)).Put(say.Of("document.more"))
 	}
 }
 

@@ -3,6 +3,8 @@ package document
 import (
 	"slices"
 	"strconv"
+
+	"hembook/internal/say"
 )
 
 // longTable is how many rows a table has before it is continued in another.
@@ -150,7 +152,7 @@ func (r TableRow) cell(column int) Phrase {
 }
 
 // continued is the caption of a table that goes on from another page.
-func continued(caption string) string { return caption + ", continued" }
+func continued(caption string) string { return say.Of("document.continued", caption) }
 
 // A fill is what a column holds.
 type fill uint8

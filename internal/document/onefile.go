@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"hembook/internal/drawing"
+	"hembook/internal/say"
 )
 
 //go:embed look/onefile.css
@@ -87,7 +88,7 @@ func hasCard(b Book) bool {
 // cssPageOf is a page's number as a style sheet counts it.
 func cssPageOf(words string) string {
 	if !strings.Contains(words, "{n}") || !strings.Contains(words, "{of}") {
-		words = "page {n} of {of}"
+		words = say.Of("document.page-of")
 	}
 	var out []string
 	for words != "" {

@@ -6,6 +6,7 @@ import (
 
 	"hembook/internal/figure"
 	"hembook/internal/measure"
+	"hembook/internal/say"
 )
 
 // A Printer prints values as a workroom shows them.
@@ -16,7 +17,6 @@ type Printer struct {
 }
 
 const (
-	notKnown   = "not known"
 	momentForm = "2 January 2006, 15:04"
 	dayForm    = "2 January 2006"
 	mostKept   = 10_000 // printed values: there is no end of them
@@ -36,7 +36,7 @@ func (p *Printer) Value(v figure.Value) string {
 func (p *Printer) Two(v figure.Value) (words, other string) {
 	switch {
 	case !v.Known():
-		return notKnown, ""
+		return say.Of("document.not-known"), ""
 	case v.Money != nil:
 		return p.Style.Money(v.Money.Round()), ""
 	case v.Moment != nil:
@@ -94,7 +94,7 @@ func (p *Printer) Words(r *Inline) (words, other string) {
 // Said is a figure in words: its value, or why that is not known.
 func (p *Printer) Said(f *figure.Figure) string {
 	if !f.Value.Known() {
-		return "not known, because " + f.Value.Why
+		return say.Of("document.not-known-because", f.Value.Why)
 	}
 	return p.Value(f.Value)
 }

@@ -8,6 +8,7 @@ import (
 
 	"hembook/internal/fault"
 	"hembook/internal/figure"
+	"hembook/internal/say"
 )
 
 // Terminal writes blocks as text. Drawings are told by their captions.
@@ -55,7 +56,7 @@ func (t *Terminal) measureTerms(list []Fact, indent int) {
 // term is the term, and that it is private.
 func (f *Fact) term() string {
 	if f.Private {
-		return f.Term + " (private)"
+		return say.Of("document.private", f.Term)
 	}
 	return f.Term
 }
@@ -95,7 +96,7 @@ func (t *Terminal) block(b Block) {
 		}
 		t.line("", b.Defers)
 	case Sketch:
-		t.line("drawn: ", b.Caption)
+		t.line(say.Of("document.drawn"), b.Caption)
 	case Sketches:
 		for _, s := range b.Of {
 			t.block(s)
@@ -134,7 +135,7 @@ func (t *Terminal) block(b Block) {
 			t.line(b.Items[i].Title+": ", b.Items[i].How)
 		}
 	case Picture:
-		t.line("picture: ", b.Alt)
+		t.line(say.Of("document.picture"), b.Alt)
 	case Inset, Turn: // only pages have them
 	}
 }
@@ -245,12 +246,12 @@ func (t *Terminal) workings(p Phrase) {
 func (t *Terminal) working(k *figure.Working) {
 	t.indent += 4
 	defer func() { t.indent -= 4 }()
-	t.line("rule:   ", k.Rule)
-	t.line("sum:    ", k.Sum())
+	t.line(say.Of("document.rule"), k.Rule)
+	t.line(say.Of("document.sum"), k.Sum())
 	for _, in := range k.Inputs() {
-		t.line("from:   ", in.Name+" = "+in.Value+"   "+from(in.At, in.From))
+		t.line(say.Of("document.from"), in.Name+" = "+in.Value+"   "+from(in.At, in.From))
 	}
-	t.line("source: ", k.Source.Shown())
+	t.line(say.Of("document.source"), k.Source.Shown())
 }
 
 // from is where an input comes from: its place, or in words, or both.

@@ -5,6 +5,7 @@ import (
 
 	"hembook/internal/drawing"
 	"hembook/internal/measure"
+	"hembook/internal/say"
 )
 
 // A scaleBar is a stretch of tape beside a drawing that tells its scale
@@ -25,7 +26,7 @@ func barFor(k float64, style measure.Style) scaleBar {
 	if style.System == measure.Imperial {
 		return inchBar(want, k)
 	}
-	best := scaleBar{length: 10 * k, parts: 2, label: "1 cm"}
+	best := scaleBar{length: 10 * k, parts: 2, label: say.Of("draw.1-cm")}
 	for _, cm := range []int{2, 5, 10, 20, 50, 100} {
 		if mm := float64(cm) * 10; mm <= want {
 			parts := 2
@@ -39,7 +40,7 @@ func barFor(k float64, style measure.Style) scaleBar {
 }
 
 func inchBar(want, k float64) scaleBar {
-	best := scaleBar{25.4 * k, 2, "1 in"}
+	best := scaleBar{25.4 * k, 2, say.Of("draw.1-in")}
 	for _, in := range []int{2, 4, 8, 12, 24, 36} {
 		if mm := float64(in) * 25.4; mm <= want {
 			best = scaleBar{mm * k, 2, strconv.Itoa(in) + " in"}
@@ -63,5 +64,5 @@ func (b scaleBar) draw(d *drawing.Drawing, x, y float64) {
 		}
 		p.Move(at, y-high).Line(at, y)
 	}
-	say(d, drawing.Small, drawing.Begin, x+b.length+gap, y+0.2, b.label)
+	write(d, drawing.Small, drawing.Begin, x+b.length+gap, y+0.2, b.label)
 }

@@ -9,6 +9,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 )
 
@@ -158,7 +159,7 @@ func inward(a, b shape.Point) shape.Point {
 func CornersNamed() *drawing.Drawing {
 	d := drawing.New("piece")
 	o := shape.Outline{From: shape.Point{X: 40}, Edges: []shape.Edge{
-		{Name: "hem", To: shape.Point{X: 260}}, {Name: "side", To: shape.Point{X: 300, Y: 150}}, {Name: "top", To: shape.Point{Y: 150}}, {Name: "other side", To: shape.Point{X: 40}},
+		{Name: "hem", To: shape.Point{X: 260}}, {Name: "side", To: shape.Point{X: 300, Y: 150}}, {Name: "top", To: shape.Point{Y: 150}}, {Name: say.Of("draw.other-side"), To: shape.Point{X: 40}},
 	}}
 	for i, c := range []struct {
 		name   string
@@ -172,7 +173,7 @@ func CornersNamed() *drawing.Drawing {
 		d.Draw(drawing.CutLine).Thinned(f, cut.Ring)
 		d.Draw(drawing.SewLine).Outline(f, o)
 		x, y := f.At(shape.Point{X: 150, Y: -60})
-		say(d, drawing.Plain, drawing.Middle, x, y+gap+textHeight, c.name)
+		write(d, drawing.Plain, drawing.Middle, x, y+gap+textHeight, c.name)
 	}
 	d.Box = drawing.Box{Left: -margin, Top: -margin, Right: 118 + margin, Bottom: 29}
 	return d
@@ -190,11 +191,11 @@ func SkirtNumbered() *drawing.Drawing {
 		d.Draw(drawing.PieceArea).Lines(f, corners)
 		d.Draw(drawing.SewLine).Lines(f, corners)
 		x, y := f.At(at(wide/2, high/2))
-		say(d, drawing.Name, drawing.Middle, x, y, name)
+		write(d, drawing.Name, drawing.Middle, x, y, name)
 	}
 	label := func(x, y float64, words string) {
 		px, py := f.At(shape.Point{X: x, Y: y})
-		say(d, drawing.Small, drawing.Middle, px, py+0.9, words)
+		write(d, drawing.Small, drawing.Middle, px, py+0.9, words)
 	}
 	number := func(x, y float64, n int) {
 		px, py := f.At(shape.Point{X: x, Y: y})

@@ -31,8 +31,8 @@ const (
 	barTop    = 3.0 // space between a drawing and its scale bar
 )
 
-// say adds words, if there are any.
-func say(d *drawing.Drawing, v drawing.Voice, a drawing.Anchor, x, y float64, words string) {
+// write adds words, if there are any.
+func write(d *drawing.Drawing, v drawing.Voice, a drawing.Anchor, x, y float64, words string) {
 	d.Say(drawing.Label{X: x, Y: y, Words: words, Voice: v, Anchor: a})
 }
 

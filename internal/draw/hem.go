@@ -7,6 +7,7 @@ import (
 	"hembook/internal/drawing"
 	"hembook/internal/figure"
 	"hembook/internal/measure"
+	"hembook/internal/say"
 )
 
 // Of a hem unrolled.
@@ -29,11 +30,11 @@ func Hem(h *fitting.Hang, style measure.Style) *drawing.Drawing {
 	}
 	d := drawing.New("hem")
 	d.Box = drawing.Box{Left: -margin, Top: -margin, Right: hemWide + margin, Bottom: w.y(w.most) + hemBelow}
-	d.Title, d.Desc = "The hem "+h.Name+" as it hung, unrolled", hemWords(h, style)
+	d.Title, d.Desc = say.Of("draw.the-hem-as-it-hung-unrolled", h.Name), hemWords(h, style)
 	d.Draw(drawing.AsCut).Move(0, w.y(0)).Line(hemWide, w.y(0))
 	d.Draw(drawing.Levelled).Move(0, w.y(w.least)).Line(hemWide, w.y(w.least))
-	say(d, drawing.Small, drawing.Begin, 0, hemTop-1.6, "as cut, and broken: as levelled")
-	say(d, drawing.Small, drawing.End, hemWide, hemTop-1.6, "drop in mm, angle to the grain")
+	write(d, drawing.Small, drawing.Begin, 0, hemTop-1.6, say.Of("draw.as-cut-and-broken-as-levelled"))
+	write(d, drawing.Small, drawing.End, hemWide, hemTop-1.6, say.Of("draw.drop-in-mm-angle-to-the-grain"))
 	w.hanging(d.Draw(drawing.Hanging))
 	w.stations(d)
 	return d
@@ -127,9 +128,9 @@ func (w *hemDrawing) stations(d *drawing.Drawing) {
 		case x > hemWide-3:
 			anchor = drawing.End
 		}
-		say(d, drawing.Plain, anchor, x, foot+tick+2.8, w.style.Number(s.drop, 1))
+		write(d, drawing.Plain, anchor, x, foot+tick+2.8, w.style.Number(s.drop, 1))
 		if g := s.s.Grain.Value; g.Known() {
-			say(d, drawing.Small, anchor, x, foot+tick+5.6, w.style.Number(g.Number, 0)+"°")
+			write(d, drawing.Small, anchor, x, foot+tick+5.6, w.style.Number(g.Number, 0)+"°")
 		}
 	}
 }
@@ -142,21 +143,21 @@ func hemWords(h *fitting.Hang, style measure.Style) string {
 			b.WriteString(head + style.Quantity(f.Value.Quantity) + tail)
 		}
 	}
-	add("The hem is ", &h.Around, " round.")
-	add(" It dropped by up to ", &h.Longest, "")
+	add(say.Of("draw.the-hem-is"), &h.Around, say.Of("draw.round"))
+	add(say.Of("draw.it-dropped-by-up-to"), &h.Longest, "")
 	if h.Least.Value.Number >= 0.5 {
-		add(", at least by ", &h.Least, "")
+		add(say.Of("draw.at-least-by"), &h.Least, "")
 	}
 	b.WriteString(".")
-	add(" Levelling takes off up to ", &h.Spread, ".")
+	add(say.Of("draw.levelling-takes-off-up-to"), &h.Spread, ".")
 	if h.Bias.Value.Known() {
-		add(" At the longest drop the cloth hangs at ", &h.Bias, " to its lengthwise grain")
+		add(say.Of("draw.at-the-longest-drop-the-cloth-hangs"), &h.Bias, say.Of("draw.to-its-lengthwise-grain"))
 		if h.OnBias {
-			b.WriteString(", on the bias.")
+			b.WriteString(say.Of("draw.on-the-bias"))
 		} else {
-			b.WriteString(", not on the bias.")
+			b.WriteString(say.Of("draw.not-on-the-bias"))
 		}
 	}
-	b.WriteString(" Below each place stand its drop in millimetres and that angle.")
+	b.WriteString(say.Of("draw.below-each-place-stand-its-drop-in"))
 	return b.String()
 }

@@ -6,6 +6,7 @@ import (
 
 	"hembook/internal/drawing"
 	"hembook/internal/garment"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 )
 
@@ -35,15 +36,15 @@ func Join(j *garment.LineAcross) *drawing.Drawing {
 	b.Bottom += textHeight + margin
 
 	d := drawing.New("join")
-	d.Box, d.Title, d.Desc = b, names[0]+" and "+names[1]+" laid edge to edge at "+j.Seam, words+"."
+	d.Box, d.Title, d.Desc = b, say.Of("draw.and-laid-edge-to-edge-at", names[0], names[1], j.Seam), words+"."
 	straightOn(d.Draw(drawing.StraightOn), f, laid.Lines[0])
 	for i := range laid.Seams {
 		d.Draw(drawing.SeamOne+drawing.Meaning(i)).Lines(f, laid.Seams[i])
 		d.Draw(drawing.LineOne+drawing.Meaning(i)).Lines(f, laid.Lines[i])
 	}
-	say(d, drawing.Plain, drawing.End, -gap, b.Top+textHeight, names[0])
-	say(d, drawing.Plain, drawing.Begin, gap, b.Top+textHeight, names[1])
-	say(d, drawing.Small, drawing.Middle, 0, b.Bottom-margin/2, words)
+	write(d, drawing.Plain, drawing.End, -gap, b.Top+textHeight, names[0])
+	write(d, drawing.Plain, drawing.Begin, gap, b.Top+textHeight, names[1])
+	write(d, drawing.Small, drawing.Middle, 0, b.Bottom-margin/2, words)
 	return d
 }
 
@@ -64,11 +65,11 @@ func turnWords(j *garment.LineAcross) string {
 	turn := strconv.FormatFloat(math.Round(math.Abs(j.Turn)), 'f', -1, 64) + "°"
 	switch {
 	case turn == "0°":
-		return "runs straight on"
+		return say.Of("draw.runs-straight-on")
 	case j.Turn > 0:
-		return "a hollow of " + turn
+		return say.Of("draw.a-hollow-of", turn)
 	}
-	return "a point of " + turn
+	return say.Of("draw.a-point-of", turn)
 }
 
 // straightOn draws how the line would go on beyond the corner if it did not

@@ -167,7 +167,7 @@ func upright(pts []shape.Point) shape.Ring {
 // small says what is beside the point. On a lay no letters are smaller than 8 points: it is
 // read from across the table.
 func (d *layDrawing) small(a drawing.Anchor, x, y float64, words string) {
-	say(d.Drawing, drawing.Plain, a, x, y, words)
+	write(d.Drawing, drawing.Plain, a, x, y, words)
 }
 
 // row draws one stretch of the cloth with everything on it.

@@ -3,6 +3,7 @@ package draw
 import (
 	"hembook/internal/drawing"
 	"hembook/internal/lay"
+	"hembook/internal/say"
 )
 
 // A border is a stretch of an edge of the cloth as it lies, along it, in mm.
@@ -102,15 +103,15 @@ func (d *layDrawing) reach(r int, left bool) (head, foot float64) {
 func (d *layDrawing) edgeNames() (upper, lower string) {
 	switch d.l.Plan.Fold {
 	case lay.Lengthwise:
-		return "fold", "both selvedges"
+		return say.Of("draw.fold"), say.Of("draw.both-selvedges")
 	case lay.BothSelvedges:
-		return "fold; the selvedges meet between the folds", "fold"
+		return say.Of("draw.fold-the-selvedges-meet-between-the"), "fold"
 	case lay.PartWidth:
-		return "fold; the left selvedge lies along the line", "right selvedge"
+		return say.Of("draw.fold-the-left-selvedge-lies-along-the"), say.Of("draw.right-selvedge")
 	case lay.PartLength:
-		return "fold, then left selvedge", "right selvedge"
+		return say.Of("draw.fold-then-left-selvedge"), say.Of("draw.right-selvedge")
 	case lay.Crosswise:
-		return "left selvedge; fold at the left end", "right selvedge"
+		return say.Of("draw.left-selvedge-fold-at-the-left-end"), say.Of("draw.right-selvedge")
 	}
-	return "left selvedge", "right selvedge"
+	return say.Of("draw.left-selvedge"), say.Of("draw.right-selvedge")
 }

@@ -9,6 +9,7 @@ import (
 	"hembook/internal/drawing"
 	"hembook/internal/lay"
 	"hembook/internal/measure"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 )
 
@@ -33,7 +34,7 @@ func LayNarrow(l *cutting.Lay, m measure.Style) *drawing.Drawing {
 	d.f = drawing.Frame{Top: d.end, K: k}
 	d.wide, d.long = l.Plan.Width*k, d.end*k
 	d.Box = drawing.Box{Left: -narrowLeft, Top: -narrowEnds, Right: d.wide + margin, Bottom: d.long + narrowEnds}
-	d.Title = "Lay plan, its cut end below"
+	d.Title = say.Of("draw.lay-plan-its-cut-end-below")
 	d.cloth()
 	d.tape(m)
 	d.pieces()
@@ -65,7 +66,7 @@ func (d *narrowLay) cloth() {
 	}
 	d.Draw(drawing.ClothEdge).Move(0, 0).Line(d.wide, 0)
 	d.Draw(drawing.Selvedge).Move(0, d.long).Line(d.wide, d.long)
-	left, right := "left selvedge", "right selvedge"
+	left, right := say.Of("draw.left-selvedge"), say.Of("draw.right-selvedge")
 	switch d.l.Plan.Fold {
 	case lay.Lengthwise:
 		left, right = "fold", "selvedges"
@@ -74,9 +75,9 @@ func (d *narrowLay) cloth() {
 	case lay.PartWidth, lay.PartLength:
 		left = "fold"
 	}
-	say(d.Drawing, drawing.Plain, drawing.Begin, 0, -gap, left)
-	say(d.Drawing, drawing.Plain, drawing.End, d.wide, -gap, right)
-	say(d.Drawing, drawing.Plain, drawing.Middle, d.wide/2, d.long+narrowLetter+gap/2, strings.TrimPrefix(cutting.AlongFrom(d.l.Plan.Folding), "the "))
+	write(d.Drawing, drawing.Plain, drawing.Begin, 0, -gap, left)
+	write(d.Drawing, drawing.Plain, drawing.End, d.wide, -gap, right)
+	write(d.Drawing, drawing.Plain, drawing.Middle, d.wide/2, d.long+narrowLetter+gap/2, strings.TrimPrefix(cutting.AlongFrom(d.l.Plan.Folding), "the "))
 }
 
 // tape draws a tape along the cloth.
@@ -91,7 +92,7 @@ func (d *narrowLay) tape(m measure.Style) {
 		long := tick * 0.8
 		if i%every == 0 {
 			long = tick * 1.6
-			say(d.Drawing, drawing.Plain, drawing.End, -tick*1.6-0.8, y+narrowLetter*0.35, strconv.Itoa(int(math.Round(float64(i)*minor/unit))))
+			write(d.Drawing, drawing.Plain, drawing.End, -tick*1.6-0.8, y+narrowLetter*0.35, strconv.Itoa(int(math.Round(float64(i)*minor/unit))))
 		}
 		p.Move(-0.6, y).Line(-0.6-long, y)
 	}
@@ -144,5 +145,5 @@ func (d *narrowLay) number(words string, s spot) {
 		return
 	}
 	x, y := d.f.At(shape.Point{X: s.at.Y, Y: s.at.X})
-	say(d.Drawing, drawing.Plain, drawing.Middle, x, y+narrowLetter*0.35, words)
+	write(d.Drawing, drawing.Plain, drawing.Middle, x, y+narrowLetter*0.35, words)
 }

@@ -6,6 +6,7 @@ import (
 
 	"hembook/internal/cutting"
 	"hembook/internal/drawing"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 )
 
@@ -182,7 +183,7 @@ func (d *layDrawing) words(r, i int) {
 	default:
 		name = number
 	}
-	say(d.Drawing, voice, drawing.Middle, x, base, name)
+	write(d.Drawing, voice, drawing.Middle, x, base, name)
 	if lines == 2 {
 		d.small(drawing.Middle, x, base+textHeight*1.1, where)
 	}
@@ -194,7 +195,7 @@ func (d *layDrawing) words(r, i int) {
 func (d *layDrawing) whereWords(q *cutting.Position, room float64) string {
 	side, end := d.length(q.Side), d.length(q.End)
 	f := d.l.Plan.Folding
-	for _, words := range []string{side + " from " + cutting.AcrossFrom(f) + ", " + end + " from " + cutting.AlongFrom(f), side + " · " + end} {
+	for _, words := range []string{say.Of("draw.from-from", side, cutting.AcrossFrom(f), end, cutting.AlongFrom(f)), side + " · " + end} {
 		if letters(words)*textWide <= room {
 			return words
 		}

@@ -8,6 +8,7 @@ import (
 	"hembook/internal/cutting"
 	"hembook/internal/drawing"
 	"hembook/internal/measure"
+	"hembook/internal/say"
 )
 
 // clothName is the name of the lay's cloth with its part.
@@ -22,12 +23,12 @@ func (d *layDrawing) layWay() string {
 	if d.l.Plan.Folded() {
 		return cutting.FoldWords(d.l.Plan.Folding)
 	}
-	return "single layer, right side up"
+	return say.Of("draw.single-layer-right-side-up")
 }
 
 // title names the drawing.
 func (d *layDrawing) title() string {
-	return "Lay plan of " + d.clothName() + ", " + d.layWay() + ", drawn 1 : " + strconv.FormatFloat(d.scale, 'f', -1, 64)
+	return say.Of("draw.lay-plan-of-drawn-1", d.clothName(), d.layWay(), strconv.FormatFloat(d.scale, 'f', -1, 64))
 }
 
 // length is a distance as the drawing shows it, without its unit.
@@ -55,23 +56,23 @@ func (d *layDrawing) from() string {
 func (d *layDrawing) desc() string {
 	l := d.l
 	var b strings.Builder
-	fmt.Fprintf(&b, "The cloth right side up, %s on the left, %s on top. ", strings.Replace(cutting.AlongFrom(l.Plan.Folding), "the cut", "its cut", 1), strings.TrimPrefix(d.from(), "the inner edge of "))
-	fmt.Fprintf(&b, "%s%s of lay on %s%s of width", d.length(l.Plan.Length), d.unit(), d.length(l.Plan.Width), d.unit())
+	fmt.Fprint(&b, say.Of("draw.the-cloth-right-side-up-on-the", strings.Replace(cutting.AlongFrom(l.Plan.Folding), "the cut", "its cut", 1), strings.TrimPrefix(d.from(), "the inner edge of ")))
+	fmt.Fprint(&b, say.Of("draw.of-lay-on-of-width", d.length(l.Plan.Length), d.unit(), d.length(l.Plan.Width)))
 	if l.Used.Value.Known() && l.Used.ID != "" {
-		fmt.Fprintf(&b, ", %s %% of it used", d.style.Measure.Number(l.Used.Value.Number, 1))
+		fmt.Fprint(&b, say.Of("draw.of-it-used", d.style.Measure.Number(l.Used.Value.Number, 1)))
 	}
 	b.WriteString(". ")
 	if d.oneWay() {
-		b.WriteString("All pieces point away from the cut end. ")
+		b.WriteString(say.Of("draw.all-pieces-point-away-from-the-cut"))
 	}
 	if d.rows > 1 {
-		fmt.Fprintf(&b, "In %d rows, one going on from the other. ", d.rows)
+		fmt.Fprint(&b, say.Of("draw.in-rows-one-going-on-from-the", d.rows))
 	}
 	for i := range l.Chalked {
 		b.WriteString(d.placed(&l.Chalked[i]))
 	}
 	if n := len(l.Left); n > 0 {
-		fmt.Fprintf(&b, "Dashed: %d remnants worth keeping. ", n)
+		fmt.Fprint(&b, say.Of("draw.dashed-remnants-worth-keeping", n))
 	}
 	return strings.TrimSuffix(b.String(), " ")
 }
@@ -83,8 +84,7 @@ func (d *layDrawing) placed(q *cutting.Position) string {
 	if w := TurnWords(q); w != "" {
 		b.WriteString(", " + w)
 	}
-	fmt.Fprintf(&b, ": %s to %s%s from %s, %s to %s%s from %s. ",
-		d.length(q.End), d.length(q.EndTo), d.unit(), cutting.AlongFrom(d.l.Plan.Folding), d.length(q.Side), d.length(q.SideTo), d.unit(), d.from())
+	fmt.Fprint(&b, say.Of("draw.to-from-to-from", d.length(q.End), d.length(q.EndTo), d.unit(), cutting.AlongFrom(d.l.Plan.Folding), d.length(q.Side), d.length(q.SideTo), d.from()))
 	return b.String()
 }
 
@@ -99,14 +99,14 @@ func CopyWords(q *cutting.Position) string {
 // WhichCopies says which copies of a piece lie there; "" for the first alone.
 func WhichCopies(q *cutting.Position) string {
 	if q.Pair {
-		return fmt.Sprintf("copies %d and %d", q.Copy, q.Copy+1)
+		return say.Of("draw.copies-and", q.Copy, q.Copy+1)
 	}
 	var words []string
 	if q.Copy > 1 {
-		words = append(words, fmt.Sprintf("copy %d", q.Copy))
+		words = append(words, say.Of("draw.copy", q.Copy))
 	}
 	if q.Alone {
-		words = append(words, "from the upper layer alone")
+		words = append(words, say.Of("draw.from-the-upper-layer-alone"))
 	}
 	return strings.Join(words, ", ")
 }
@@ -115,26 +115,26 @@ func WhichCopies(q *cutting.Position) string {
 func TurnWords(q *cutting.Position) string {
 	var words []string
 	if q.Mirrored {
-		words = append(words, "face down")
+		words = append(words, say.Of("draw.face-down"))
 	}
 	switch q.Turn {
 	case 0:
 	case 180:
-		words = append(words, "half turn")
+		words = append(words, say.Of("draw.half-turn"))
 	case 90, 270:
-		words = append(words, "quarter turn")
+		words = append(words, say.Of("draw.quarter-turn"))
 	default:
 		turn, side := q.Turn, "right"
 		if turn > 180 {
 			turn, side = 360-turn, "left"
 		}
-		words = append(words, strconv.FormatFloat(turn, 'f', -1, 64)+"° to the "+side)
+		words = append(words, say.Of("draw.to-the", strconv.FormatFloat(turn, 'f', -1, 64), side))
 	}
 	if q.OnFold {
-		words = append(words, "on the fold")
+		words = append(words, say.Of("draw.on-the-fold-2"))
 	}
 	if q.Opened {
-		words = append(words, "opened out")
+		words = append(words, say.Of("draw.opened-out"))
 	}
 	return strings.Join(words, ", ")
 }
@@ -155,9 +155,9 @@ func (d *layDrawing) legend() []string {
 			if line != "" {
 				lines = append(lines, line)
 			}
-			line = "then: "
+			line = say.Of("draw.then")
 			if stage == 0 {
-				line = "first: "
+				line = say.Of("draw.first")
 			}
 			stage = q.Stage
 			line += word
@@ -175,7 +175,7 @@ func (d *layDrawing) legend() []string {
 		lines = append(lines, line)
 	}
 	f := d.l.Plan.Folding
-	note := "Numbers: " + strings.TrimPrefix(d.unit()+" from "+cutting.AlongFrom(f)+" and from ", " ") + cutting.AcrossFrom(f)
+	note := say.Of("draw.numbers", strings.TrimPrefix(d.unit()+" ", " "), cutting.AlongFrom(f), cutting.AcrossFrom(f))
 	line = ""
 	for _, word := range strings.Fields(note) {
 		if line != "" && letters(line)+1+letters(word) > most {
@@ -197,11 +197,11 @@ const legendWide = 1.28
 func (d *layDrawing) way(y float64) {
 	const x, long = -rulerLeft + margin, 11
 	if !d.oneWay() {
-		d.small(drawing.Begin, x, y, "two-way cloth: a piece may be turned round")
+		d.small(drawing.Begin, x, y, say.Of("draw.two-way-cloth-a-piece-may-be"))
 		return
 	}
 	d.Draw(drawing.LayWay).Move(x, y-0.8).Line(x+long, y-0.8).Arrow(x+long, y-0.8, 1, 0, arrowLong)
-	d.small(drawing.Begin, x+long+gap, y, "one-way cloth: every piece points this way")
+	d.small(drawing.Begin, x+long+gap, y, say.Of("draw.one-way-cloth-every-piece-points-this"))
 }
 
 // MatchWords names what must meet in the pattern of the cloth.

@@ -156,7 +156,7 @@ func (d *pieceDrawing) lens(states []fitting.PieceState, p parting, within float
 	x0, y0 := f.At(p.before)
 	x1, y1 := f.At(p.now)
 	d.Draw(drawing.Measured).Move(x0, y0).Line(x1, y1)
-	say(d.Drawing, drawing.Plain, drawing.Middle, at.X, at.Y+lensRadius+gap+textHeight, d.style.Measure.Length(measure.MM(math.Round(p.apart))))
+	write(d.Drawing, drawing.Plain, drawing.Middle, at.X, at.Y+lensRadius+gap+textHeight, d.style.Measure.Length(measure.MM(math.Round(p.apart))))
 }
 
 // inLens draws what of a line lies within a lens.

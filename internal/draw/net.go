@@ -249,7 +249,7 @@ func (d *netDrawing) group(g sewn.Group, words string) {
 	d.frames[g] = &b
 	frame := []drawing.Point{{X: b.Left, Y: b.Top}, {X: b.Right, Y: b.Top}, {X: b.Right, Y: b.Bottom}, {X: b.Left, Y: b.Bottom}}
 	d.full.line(frame, true)
-	say(d.Drawing, drawing.NetSmall, drawing.Begin, b.Left, b.Top-gap/2, words)
+	write(d.Drawing, drawing.NetSmall, drawing.Begin, b.Left, b.Top-gap/2, words)
 	d.full.boxes = append(d.full.boxes, drawing.Box{Left: b.Left, Top: b.Top - netSmall - gap/2, Right: b.Left + letters(words)*netSmallWide, Bottom: b.Top})
 }
 

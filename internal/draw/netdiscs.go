@@ -81,7 +81,7 @@ func (d *netDrawing) drawDiscs() {
 		d.Draw(drawing.NetRing).Disc(k.at.X, k.at.Y, discOf(k.words))
 	}
 	for _, k := range d.discs {
-		say(d.Drawing, drawing.RingNumber, drawing.Middle, k.at.X, k.at.Y+discSize*0.36, k.words)
+		write(d.Drawing, drawing.RingNumber, drawing.Middle, k.at.X, k.at.Y+discSize*0.36, k.words)
 	}
 }
 

@@ -212,8 +212,8 @@ func (d *mapDrawing) names() {
 			y += textHeight * 0.6
 		}
 		d.broken(d.Draw(drawing.NetTie), []drawing.Point{{X: best.X - 0.6, Y: best.Y}, {X: x - gap/2, Y: y}})
-		say(d.Drawing, drawing.Plain, drawing.End, x-gap, y+textHeight*0.36, l.Words)
-		say(d.Drawing, drawing.NetSmall, drawing.End, x-gap, y+textHeight*0.36+netSmall*1.2, l.HeldBy)
+		write(d.Drawing, drawing.Plain, drawing.End, x-gap, y+textHeight*0.36, l.Words)
+		write(d.Drawing, drawing.NetSmall, drawing.End, x-gap, y+textHeight*0.36+netSmall*1.2, l.HeldBy)
 	}
 }
 

@@ -198,8 +198,8 @@ var netNames = map[drawing.Voice]float64{drawing.NetName: 3.4, drawing.Plain: te
 
 func (d *netDrawing) write(words, aside string, v drawing.Voice, x, base float64, lying bool, lyingX, lyingY float64) {
 	if !lying {
-		say(d.Drawing, v, drawing.Middle, x, base, words)
-		say(d.Drawing, drawing.NetSmall, drawing.Middle, x, base+netSmall*1.2, aside)
+		write(d.Drawing, v, drawing.Middle, x, base, words)
+		write(d.Drawing, drawing.NetSmall, drawing.Middle, x, base+netSmall*1.2, aside)
 		return
 	}
 	d.Say(drawing.Label{X: lyingX, Y: lyingY, Words: words, Voice: v, Anchor: drawing.Middle, Turn: 90})
@@ -250,7 +250,7 @@ func (d *netDrawing) writeBeside(words string, box drawing.Box, low, high drawin
 		d.Draw(drawing.NetTie).Move(min(max(x, low.X), high.X), min(max(y, low.Y), high.Y)).Line(min(max((low.X+high.X)/2, box.Left), box.Right), min(max((low.Y+high.Y)/2, box.Top), box.Bottom))
 	}
 	d.full.boxes = append(d.full.boxes, box)
-	say(d.Drawing, drawing.NetSmall, drawing.Middle, x, y+netSmall*0.36, words)
+	write(d.Drawing, drawing.NetSmall, drawing.Middle, x, y+netSmall*0.36, words)
 }
 
 // mostBeside is how far off a name is looked for at most, mm.

@@ -7,6 +7,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 	"hembook/internal/shape/trace"
 )
@@ -169,13 +170,13 @@ func newPiece(p *garment.Piece, least, most shape.Point, style PieceStyle) *piec
 
 // title names the drawing.
 func (d *pieceDrawing) title() string {
-	return d.p.Name + ", drawn 1 : " + strconv.FormatFloat(d.style.Scale, 'f', -1, 64)
+	return say.Of("draw.drawn-1", d.p.Name, strconv.FormatFloat(d.style.Scale, 'f', -1, 64))
 }
 
 // desc says in words what the drawing shows.
 func (d *pieceDrawing) desc() string {
 	var room [512]byte
-	out := append(room[:0], "Cut line and sewing line. Edges in order: "...)
+	out := append(room[:0], say.Of("draw.cut-line-and-sewing-line-edges-in")...)
 	for i := range d.p.Edges {
 		e := &d.p.Edges[i]
 		if i > 0 {
@@ -187,16 +188,16 @@ func (d *pieceDrawing) desc() string {
 		}
 		switch {
 		case e.Fold:
-			out = append(out, ", on the fold"...)
+			out = append(out, say.Of("draw.on-the-fold")...)
 		case e.Allowance.Value.Known() && e.Allowance.Value.Number == 0:
-			out = append(out, ", no allowance"...)
+			out = append(out, say.Of("draw.no-allowance")...)
 		case e.Allowance.Value.Known():
-			out = append(append(out, ", allowance "...), d.number(e.Allowance)...)
+			out = append(append(out, say.Of("draw.allowance")...), d.number(e.Allowance)...)
 		}
 	}
 	out = append(out, '.')
 	if n := len(d.p.Darts); n > 0 {
-		out = append(strconv.AppendInt(append(out, ' '), int64(n), 10), " dart"...)
+		out = append(strconv.AppendInt(append(out, ' '), int64(n), 10), say.Of("draw.dart")...)
 		if n > 1 {
 			out = append(out, 's')
 		}
@@ -210,7 +211,7 @@ func (d *pieceDrawing) desc() string {
 		out = append(out, '.')
 	}
 	if n := d.p.ButtonCount(); n > 0 {
-		out = append(strconv.AppendInt(append(out, ' '), int64(n), 10), " button"...)
+		out = append(strconv.AppendInt(append(out, ' '), int64(n), 10), say.Of("draw.button")...)
 		if n > 1 {
 			out = append(out, 's')
 		}
@@ -218,22 +219,22 @@ func (d *pieceDrawing) desc() string {
 	}
 	for i := range d.p.Lines {
 		l := &d.p.Lines[i]
-		out = append(append(append(append(out, " The "...), l.Kind()...), ' '), l.Name...)
+		out = append(append(append(append(out, say.Of("draw.the")...), l.Kind()...), ' '), l.Name...)
 		out = append(append(append(out, ", "...), d.number(l.Length)...), '.')
 	}
-	return string(append(append(append(out, " Grain: "...), grainWords(d.p.Grain)...), '.'))
+	return string(append(append(append(out, say.Of("draw.grain")...), grainWords(d.p.Grain)...), '.'))
 }
 
 func grainWords(grain string) string {
 	switch grain {
 	case "across":
-		return "across the drawing"
+		return say.Of("draw.across-the-drawing")
 	case "bias":
-		return "on the bias"
+		return say.Of("draw.on-the-bias-2")
 	case "any":
-		return "any way"
+		return say.Of("draw.any-way")
 	}
-	return "up the drawing"
+	return say.Of("draw.up-the-drawing")
 }
 
 // number is a length as a drawing shows it: in one unit, not two.

@@ -6,6 +6,7 @@ import (
 
 	"hembook/internal/drawing"
 	"hembook/internal/garment"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 )
 
@@ -58,9 +59,9 @@ func (d *pieceDrawing) namedChalk(c *garment.Chalked, name string) {
 		if wide == 0 {
 			wide = placeRound
 		}
-		d.Named(drawing.ButtonPlace, "place "+name).Circle(x, y, wide/2*d.f.K)
+		d.Named(drawing.ButtonPlace, say.Of("draw.place", name)).Circle(x, y, wide/2*d.f.K)
 	}
 	if c.Open {
-		d.Named(drawing.Buttonhole, "buttonhole "+name).Lines(d.f, []shape.Point{c.Hole[0], c.Hole[1]})
+		d.Named(drawing.Buttonhole, say.Of("draw.buttonhole", name)).Lines(d.f, []shape.Point{c.Hole[0], c.Hole[1]})
 	}
 }

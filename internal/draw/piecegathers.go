@@ -4,6 +4,7 @@ import (
 	"strconv"
 
 	"hembook/internal/drawing"
+	"hembook/internal/say"
 )
 
 // gathers draws the rows that draw an edge up.
@@ -13,7 +14,7 @@ func (d *pieceDrawing) gathers() {
 		for _, line := range d.p.Gathered[i].Lines {
 			n++
 			if d.has(Named) {
-				d.Named(drawing.GatherLine, "gathers "+strconv.Itoa(n)).Lines(d.f, line)
+				d.Named(drawing.GatherLine, say.Of("draw.gathers", strconv.Itoa(n))).Lines(d.f, line)
 			} else {
 				d.Draw(drawing.GatherLine).Lines(d.f, line)
 			}

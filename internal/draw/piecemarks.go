@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"hembook/internal/drawing"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 )
 
@@ -14,7 +15,7 @@ func (d *pieceDrawing) levels() {
 	for _, l := range d.p.AtLevels {
 		spans := d.p.Outline.WidthsAt(l.Y)
 		if d.has(Named) {
-			p = d.Named(drawing.LevelLine, "level "+l.Level)
+			p = d.Named(drawing.LevelLine, say.Of("draw.level", l.Level))
 			spans = []shape.Span{d.acrossAll(spans)}
 		}
 		for _, span := range spans {

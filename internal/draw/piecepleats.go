@@ -7,6 +7,7 @@ import (
 
 	"hembook/internal/drawing"
 	"hembook/internal/garment"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 )
 
@@ -71,7 +72,7 @@ func (d *pieceDrawing) pleatWords(outer, place shape.Line) {
 	for _, one := range []struct {
 		line  shape.Line
 		words string
-	}{{outer, "fold"}, {place, "to here"}} {
+	}{{outer, "fold"}, {place, say.Of("draw.to-here")}} {
 		ax, ay := d.f.At(one.line[0])
 		bx, by := d.f.At(one.line[len(one.line)-1])
 		long := math.Hypot(bx-ax, by-ay)
@@ -114,6 +115,6 @@ func (d *pieceDrawing) namedPleats() {
 		if q.Taper.RunsOut() {
 			back = back[1:] // both end in one point
 		}
-		d.Named(drawing.PleatFold, "pleat "+strconv.Itoa(n)).Lines(d.f, slices.Concat(q.Lines.Place, back))
+		d.Named(drawing.PleatFold, say.Of("draw.pleat", strconv.Itoa(n))).Lines(d.f, slices.Concat(q.Lines.Place, back))
 	}
 }

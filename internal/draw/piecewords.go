@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"hembook/internal/drawing"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 )
 
@@ -38,7 +39,7 @@ func (d *pieceDrawing) levelNames() {
 // name writes the piece's name where it has room.
 func (d *pieceDrawing) name() {
 	if x, y, ok := d.nameAt(); ok {
-		say(d.Drawing, drawing.Name, drawing.Begin, x, y, d.p.Name)
+		write(d.Drawing, drawing.Name, drawing.Begin, x, y, d.p.Name)
 	}
 }
 
@@ -107,9 +108,9 @@ func (d *pieceDrawing) label() {
 	lines := []drawing.Label{{Words: d.p.Name, Voice: drawing.Name}, {Words: d.p.CutWords(), Voice: drawing.NameLess}}
 	switch d.p.Grain {
 	case "bias":
-		lines = append(lines, drawing.Label{Words: "on the bias", Voice: drawing.Small, Size: cut})
+		lines = append(lines, drawing.Label{Words: say.Of("draw.on-the-bias-2"), Voice: drawing.Small, Size: cut})
 	case "any":
-		lines = append(lines, drawing.Label{Words: "grain any way", Voice: drawing.Small, Size: cut})
+		lines = append(lines, drawing.Label{Words: say.Of("draw.grain-any-way"), Voice: drawing.Small, Size: cut})
 	}
 	if d.style.Build != "" {
 		lines = append(lines, drawing.Label{Words: d.style.Build, Voice: drawing.Small, Size: cut})
@@ -189,7 +190,7 @@ func (d *pieceDrawing) clearOf(tall float64) float64 {
 func (d *pieceDrawing) foldWords(i int) {
 	a, b := d.p.Outline.Start(i), d.p.Outline.Edges[i].To
 	way, long := toward(a, b)
-	l := drawing.Label{Words: "lay this edge on the fold", Anchor: drawing.Middle}
+	l := drawing.Label{Words: say.Of("draw.lay-this-edge-on-the-fold"), Anchor: drawing.Middle}
 	in := shape.Point{X: -way.Y, Y: way.X}
 	l.X, l.Y = d.f.At(beyond(beyond(a, way, 0.5*long), in, (d.hand.foldInset+1.5)/d.f.K))
 	d.along(l, way, 0.6*long)

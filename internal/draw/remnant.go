@@ -3,6 +3,7 @@ package draw
 import (
 	"hembook/internal/drawing"
 	"hembook/internal/measure"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 )
 
@@ -20,7 +21,7 @@ func Remnant(r shape.Ring, name string, style measure.Style) *drawing.Drawing {
 	w, h := f.At(shape.Point{X: most.X, Y: least.Y})
 	bar := barFor(f.K, style)
 	d := drawing.New("piece")
-	d.Title, d.Desc = "remnant "+name, "Cloth left over; the selvedge runs up the drawing."
+	d.Title, d.Desc = say.Of("draw.remnant", name), say.Of("draw.cloth-left-over-the-selvedge-runs-up")
 	d.Box = drawing.Box{Left: -margin, Top: -margin, Right: max(w+margin, bar.wide()), Bottom: h + barTop + smallHeight}
 	d.Draw(drawing.CutLine).Thinned(f, r)
 	mid := shape.Point{X: (least.X + most.X) / 2, Y: (least.Y + most.Y) / 2}

@@ -9,6 +9,7 @@ import (
 
 	"hembook/internal/drawing"
 	"hembook/internal/garment"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 	"hembook/internal/words"
 )
@@ -37,7 +38,7 @@ func RoundsSaying(states []fitting.PieceState, style PieceStyle, says []string) 
 	}
 	last := states[len(states)-1].Piece
 	d := newPiece(last, least, most, style)
-	d.Kind, d.Title, d.Desc = "rounds", last.Name+" through its fittings", roundsDesc(says)
+	d.Kind, d.Title, d.Desc = "rounds", say.Of("draw.through-its-fittings", last.Name), roundsDesc(says)
 	w, keyY := d.Box.Right, d.Box.Bottom+2*margin
 	keyEnd := keyLong + gap + margin
 	for _, name := range says {
@@ -59,7 +60,7 @@ func RoundsSaying(states []fitting.PieceState, style PieceStyle, says []string) 
 	for i, st := range states {
 		y := keyY + float64(i)*keyStep + keyStep/2
 		d.Draw(drawing.OfRound(st.Round)).Move(0, y).Line(keyLong, y)
-		say(d.Drawing, drawing.Plain, drawing.Begin, keyLong+gap, y+textHeight*0.33, says[i])
+		write(d.Drawing, drawing.Plain, drawing.Begin, keyLong+gap, y+textHeight*0.33, says[i])
 	}
 	bar.draw(d.Drawing, 0, barY)
 	if x, y := d.lenses(states, b.Right-margin); x > 0 {
@@ -79,7 +80,7 @@ func roundName(round int, last bool) string {
 		name = words.Fitting(round)
 	}
 	if last && round > 0 {
-		name += ", as it is now"
+		name += say.Of("draw.as-it-is-now")
 	}
 	return name
 }
@@ -360,5 +361,5 @@ func samePleat(before []garment.PleatFold, i int, q *garment.PleatFold) bool {
 
 // roundsDesc says in words which lines are drawn.
 func roundsDesc(says []string) string {
-	return "Sewing lines, one over the other: " + strings.Join(says, "; ") + "."
+	return say.Of("draw.sewing-lines-one-over-the-other", strings.Join(says, "; "))
 }

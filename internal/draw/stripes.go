@@ -5,6 +5,7 @@ import (
 
 	"hembook/internal/cutting"
 	"hembook/internal/drawing"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 )
 
@@ -57,7 +58,7 @@ func stripesOnLay(d *drawing.Drawing, f drawing.Frame, l *cutting.Lay, from, to 
 }
 
 // AllStripes is what StripesDrawn says where none is left out.
-const AllStripes = "the stripes"
+var AllStripes = say.Of("draw.the-stripes")
 
 // StripesDrawn says which of the stripes a drawing shows, at so many mm for one on paper: "the
 // stripes", "every second stripe".
@@ -71,9 +72,9 @@ func StripesDrawn(all []shape.Stripes, scale float64) string {
 	case 1:
 		return AllStripes
 	case 2:
-		return "every second stripe"
+		return say.Of("draw.every-second-stripe")
 	case 3:
-		return "every third stripe"
+		return say.Of("draw.every-third-stripe")
 	}
-	return "one stripe of " + strconv.Itoa(most)
+	return say.Of("draw.one-stripe-of", strconv.Itoa(most))
 }

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"hembook/internal/drawing"
+	"hembook/internal/say"
 )
 
 // Swatch draws a small cutting of cloth in its colour, pinked all round. The
@@ -15,7 +16,7 @@ func Swatch(colour, name string) *drawing.Drawing {
 		colour = ""
 	}
 	d := drawing.New("swatch")
-	d.Title = strings.TrimSpace("swatch of " + name)
+	d.Title = strings.TrimSpace(say.Of("draw.swatch-of", name))
 	d.Box = drawing.Box{Left: -0.4, Top: -0.4, Right: size + 0.4, Bottom: size + 0.4}
 	p := d.Coloured(drawing.Swatch, colour).Move(tooth, tooth)
 	side := func(at func(along, in float64) (x, y float64)) {

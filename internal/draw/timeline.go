@@ -9,6 +9,7 @@ import (
 	"hembook/internal/drawing"
 	"hembook/internal/measure"
 	"hembook/internal/order"
+	"hembook/internal/say"
 )
 
 // TimelineStyle says how a line of time is drawn.
@@ -123,7 +124,7 @@ func stepWords(s *order.StepTime) string {
 }
 
 func (d *timeDrawing) small(x, y float64, words string) {
-	say(d.Drawing, drawing.Small, drawing.Begin, x, y, words)
+	write(d.Drawing, drawing.Small, drawing.Begin, x, y, words)
 }
 
 // dates draws a line for every Monday, or the first of every month where there
@@ -277,10 +278,10 @@ func (d *timeDrawing) moments() {
 		if x+letters(label)*smallWide > d.left+timeWide {
 			anchor, at = drawing.End, x-0.6
 		}
-		say(d.Drawing, drawing.Small, anchor, at, d.bottom+2.4, label)
+		write(d.Drawing, drawing.Small, anchor, at, d.bottom+2.4, label)
 	}
 	if now := d.t.Now; !d.t.Over && !now.Before(d.from) && now.Before(d.to) {
-		mark(drawing.NowLine, now, "as it stands")
+		mark(drawing.NowLine, now, say.Of("draw.as-it-stands"))
 	}
 	if v := d.t.Due.Value.Moment; v != nil {
 		mark(drawing.DueLine, *v, "due")
@@ -303,9 +304,9 @@ func (d *timeDrawing) legend() {
 	}{
 		{drawing.PlannedBar, 0, bar, "planned", func(s *order.StepTime) bool { return len(s.Plan) > 0 }},
 		{drawing.ClockedBar, timeBar, line, "took", func(s *order.StepTime) bool { return len(s.Worked) > 0 }},
-		{drawing.AheadBar, 0, bar, "to do", func(s *order.StepTime) bool { return len(s.Ahead) > 0 }},
+		{drawing.AheadBar, 0, bar, say.Of("draw.to-do"), func(s *order.StepTime) bool { return len(s.Ahead) > 0 }},
 		{drawing.WaitLine, 0, line, "waiting", func(s *order.StepTime) bool { return !s.Resting.From.IsZero() || !s.PlanWait.From.IsZero() }},
-		{drawing.CriticalMark, 0, head, "decides the date", func(s *order.StepTime) bool { return s.Critical }},
+		{drawing.CriticalMark, 0, head, say.Of("draw.decides-the-date"), func(s *order.StepTime) bool { return s.Critical }},
 	} {
 		if slices.ContainsFunc(d.t.Steps, key.has) {
 			key.draw(d.Thick(key.means, key.thick))

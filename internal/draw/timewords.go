@@ -8,13 +8,14 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/order"
+	"hembook/internal/say"
 )
 
 // timelineWords says in words what a line of time shows.
 func timelineWords(t *order.Timing, style measure.Style) string {
 	var b strings.Builder
-	b.WriteString(strconv.Itoa(len(t.Steps)) + " steps")
-	say := func(head string, f *figure.Figure) {
+	b.WriteString(say.Of("draw.steps", strconv.Itoa(len(t.Steps))))
+	add := func(head string, f *figure.Figure) {
 		switch v := f.Value; {
 		case f.ID == "" || !v.Known():
 		case v.Moment != nil:
@@ -23,10 +24,10 @@ func timelineWords(t *order.Timing, style measure.Style) string {
 			b.WriteString(head + style.Quantity(v.Quantity))
 		}
 	}
-	say(", planned ", &t.Planned)
-	say(", took ", &t.Spent)
+	add(say.Of("draw.planned"), &t.Planned)
+	add(say.Of("draw.took"), &t.Spent)
 	if !t.Over {
-		say(", to do ", &t.Left)
+		add(say.Of("draw.to-do-2"), &t.Left)
 	}
 	b.WriteString(".")
 	if len(t.Chain) > 0 {
@@ -34,22 +35,22 @@ func timelineWords(t *order.Timing, style measure.Style) string {
 		for i, s := range t.Chain {
 			list[i] = s.Record.Do.V
 		}
-		b.WriteString(" What decides the date: " + strings.Join(list, ", then ") + ".")
+		b.WriteString(say.Of("draw.what-decides-the-date", strings.Join(list, ", then ")))
 	}
-	head := " Finished on "
+	head := say.Of("draw.finished-on")
 	if t.Over {
-		head = " Finished on "
+		head = say.Of("draw.finished-on")
 	}
 	if t.Finish.Value.Known() {
-		say(head, &t.Finish)
+		add(head, &t.Finish)
 		b.WriteString(".")
 	}
 	if t.Due.ID != "" && t.Finish.Value.Known() {
-		say(" It is due on ", &t.Due)
+		add(say.Of("draw.it-is-due-on"), &t.Due)
 		if t.Holds {
-			b.WriteString(": in time.")
+			b.WriteString(say.Of("draw.in-time"))
 		} else {
-			b.WriteString(": too late.")
+			b.WriteString(say.Of("draw.too-late"))
 		}
 	}
 	return b.String()
@@ -79,11 +80,11 @@ func TimelineRows(t *order.Timing) (rows []TimelineRow, year int) {
 			if worked != "" {
 				worked += "; "
 			}
-			worked += "to do " + ahead
+			worked += say.Of("draw.to-do-3", ahead)
 		}
 		out[i] = TimelineRow{Step: s, Critical: s.Critical, Planned: daysWords(s.Plan, year), Worked: worked}
 		if s.Resting.To.After(s.Resting.From) {
-			out[i].Rests = "until " + s.Resting.To.Format("2 Jan, 15:04")
+			out[i].Rests = say.Of("draw.until", s.Resting.To.Format("2 Jan, 15:04"))
 		}
 	}
 	return out, year
@@ -139,9 +140,9 @@ func daysWords(list []order.Spell, said int) string {
 	case dayOf(from).Equal(dayOf(to)):
 		return to.Format(last)
 	case from.Year() == to.Year() && from.Month() == to.Month():
-		return from.Format("2") + " to " + to.Format(last)
+		return say.Of("draw.to", from.Format("2"), to.Format(last))
 	case from.Year() == to.Year():
-		return from.Format("2 Jan") + " to " + to.Format(last)
+		return say.Of("draw.to", from.Format("2 Jan"), to.Format(last))
 	}
-	return from.Format("2 Jan 2006") + " to " + to.Format("2 Jan 2006")
+	return say.Of("draw.to", from.Format("2 Jan 2006"), to.Format("2 Jan 2006"))
 }

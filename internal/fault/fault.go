@@ -46,6 +46,12 @@ func Errorf(at Pos, hint, format string, args ...any) Fault {
 	return Fault{At: at, Severity: Error, Message: fmt.Sprintf(format, args...), Hint: hint}
 }
 
+// Wrong makes an error of words that are ready, as package say has them. The hint may
+// be empty.
+func Wrong(at Pos, hint, message string) Fault {
+	return Fault{At: at, Severity: Error, Message: message, Hint: hint}
+}
+
 // Placed is the message after what it is about, and the line and column.
 func (f Fault) Placed() string {
 	where := f.Of
@@ -141,6 +147,16 @@ func (f *Faults) Errorf(at Pos, hint, format string, args ...any) *Fault {
 // Warnf adds a warning, as [Faults.Errorf] adds an error.
 func (f *Faults) Warnf(at Pos, hint, format string, args ...any) *Fault {
 	return f.add(Fault{At: at, Message: fmt.Sprintf(format, args...), Hint: hint})
+}
+
+// Wrong adds an error of words that are ready, as [Faults.Errorf] adds one.
+func (f *Faults) Wrong(at Pos, hint, message string) *Fault {
+	return f.add(Wrong(at, hint, message))
+}
+
+// LookAgain adds a warning of words that are ready.
+func (f *Faults) LookAgain(at Pos, hint, message string) *Fault {
+	return f.add(Fault{At: at, Message: message, Hint: hint})
 }
 
 // Add adds faults found elsewhere.

@@ -13,6 +13,10 @@ func Refuse(hint, format string, args ...any) *Refusal {
 	return &Refusal{Errorf(Pos{}, hint, format, args...)}
 }
 
+// Refusing is the refusal of words that are ready, as package say has them. The hint may
+// be empty.
+func Refusing(hint, message string) *Refusal { return &Refusal{Wrong(Pos{}, hint, message)} }
+
 // Error is the message, and the hint on a line of its own.
 func (r *Refusal) Error() string {
 	if r.Hint == "" {

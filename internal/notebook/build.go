@@ -13,6 +13,7 @@ import (
 	"hembook/internal/measure"
 	"hembook/internal/order"
 	"hembook/internal/record"
+	"hembook/internal/say"
 )
 
 // A BuildPage is the page of one garment.
@@ -166,7 +167,7 @@ func (b *Book) Build(i int, c *cutting.Cutting, timing *order.Timing) *BuildPage
 	p.Striping = c.Striping()
 	if r.Text != nil {
 		p.Record = &RecordPage{Head: Head{
-			b.records[i], "record", "Record of " + p.Heading, "Everything I wrote down for this garment, without what is private.",
+			b.records[i], "record", say.Of("notebook.record-of", p.Heading), say.Of("notebook.everything-i-wrote-down-for-this"),
 			[]Link{{BuildsAddress, garmentsName}, p.link()},
 		}, File: b.room.Builds[i].Path, Text: r.Text}
 	}

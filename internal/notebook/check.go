@@ -8,6 +8,7 @@ import (
 	"hembook/internal/meant"
 	"hembook/internal/prose"
 	"hembook/internal/record"
+	"hembook/internal/say"
 )
 
 // Drawings are the names of the drawings that a text may show, as ![words](drawing:tape).
@@ -36,24 +37,24 @@ func placeOf(l prose.Link, at fault.Pos) fault.Pos {
 func (b *Book) checkLink(l prose.Link, at fault.Pos, folder string, faults *fault.Faults) {
 	switch {
 	case l.Kind == prose.Refused && strings.HasPrefix(l.Name, string(prose.ToDrawing)+":"):
-		faults.Errorf(at, "an empty line above and below it", "the drawing %q has no paragraph of its own", short(l.Name))
+		faults.Wrong(at, say.Of("notebook.an-empty-line-above-and-below-it"), say.Of("notebook.the-drawing-has-no-paragraph-of-its", say.Quoted(short(l.Name))))
 	case l.Kind == prose.ToDrawing:
 		checkDrawing(l, at, faults)
 	case l.Kind == prose.Markup:
-		faults.Warnf(at, "write it in Markdown; a picture is ![words](photos/name.jpg)", "%q is left out: HTML is not carried into pages", short(l.Name))
+		faults.LookAgain(at, say.Of("notebook.write-it-in-markdown-a-picture-is"), say.Of("notebook.is-left-out-html-is-not-carried", say.Quoted(short(l.Name))))
 	case l.Kind == prose.Refused:
-		faults.Errorf(at, "link by name, as technique:french-seam, or write a whole http, https or mailto address",
-			"the link to %q is not allowed here", short(l.Name))
+		faults.Wrong(at, say.Of("notebook.link-by-name-as-technique-french-seam"),
+			say.Of("notebook.the-link-to-is-not-allowed-here", say.Quoted(short(l.Name))))
 	case l.Kind == prose.ToPicture:
 		if PicturePath(folder, l.Name) == "" {
-			faults.Errorf(at, "pictures lie in the folder of the file that shows them", "the picture %q leads out of the folder", short(l.Name))
+			faults.Wrong(at, say.Of("notebook.pictures-lie-in-the-folder-of-the"), say.Of("notebook.the-picture-leads-out-of-the-folder", say.Quoted(short(l.Name))))
 		} else if !b.exists(PicturePath(folder, l.Name)) {
-			faults.Errorf(at, "is the name spelt the same, capitals too?", "there is no picture %q", short(l.Name))
+			faults.Wrong(at, say.Of("notebook.is-the-name-spelt-the-same-capitals"), say.Of("notebook.there-is-no-picture", say.Quoted(short(l.Name))))
 		}
 	case l.Kind.ByName():
 		if _, ok := b.link(l.Kind, l.Name); !ok {
 			hint, near := b.meant(l.Kind, l.Name)
-			f := faults.Errorf(at, hint, "there is no %s %q to link to", called(l.Kind), short(l.Name))
+			f := faults.Wrong(at, hint, say.Of("notebook.there-is-no-to-link-to", called(l.Kind), say.Quoted(short(l.Name))))
 			f.Instead(string(l.Kind)+":"+l.Name, near)
 		}
 	}
@@ -64,7 +65,7 @@ func checkDrawing(l prose.Link, at fault.Pos, faults *fault.Faults) {
 	if slices.Contains(Drawings, l.Name) {
 		return
 	}
-	f := faults.Errorf(at, meant.Among(l.Name, Drawings, "there are: "), "there is no drawing %q", short(l.Name))
+	f := faults.Wrong(at, meant.Among(l.Name, Drawings, say.Of("notebook.there-are")), say.Of("notebook.there-is-no-drawing", say.Quoted(short(l.Name))))
 	if near := meant.Nearest(l.Name, Drawings); near != "" {
 		f.Instead("drawing:"+l.Name, "drawing:"+near)
 	}
@@ -107,9 +108,9 @@ func (b *Book) meant(kind prose.Kind, name string) (hint, near string) {
 		return meant.Ask(near), near
 	}
 	if len(names) == 0 {
-		return "there is none yet", ""
+		return say.Of("notebook.there-is-none-yet"), ""
 	}
-	return meant.Among(name, names, "there are: "), ""
+	return meant.Among(name, names, say.Of("notebook.there-are")), ""
 }
 
 func short(s string) string {

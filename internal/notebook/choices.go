@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"hembook/internal/say"
 )
 
 // mostValues is how many values a choice offers; the theme's style sheet of the list
@@ -44,7 +46,7 @@ type CardGroup struct {
 }
 
 // groupNames are how far on garments are, in the order of their list.
-var groupNames = []string{"On the table", "Finished", "Set aside"}
+var groupNames = []string{say.Of("notebook.on-the-table"), say.Of("notebook.finished"), say.Of("notebook.set-aside")}
 
 // group is the place of a garment among groupNames.
 func (s *BuildLine) group() int {
@@ -88,7 +90,7 @@ func (b *Book) card(line *BuildLine) *Card {
 	if line.Spent.Number > 0 {
 		c.Hours = style.Quantity(line.Spent)
 		if line.group() != 1 {
-			c.Hours += " so far"
+			c.Hours += say.Of("notebook.so-far")
 		}
 	}
 	if line.Sewn.Number > 0 {
@@ -119,11 +121,11 @@ type wayToChoose struct {
 
 func (b *Book) waysToChoose() []wayToChoose {
 	return []wayToChoose{
-		{Choice{Key: "s", Name: "How far it is", Any: "all"}, func(l *BuildLine) []string { return []string{strings.ToLower(groupNames[l.group()])} }, false},
-		{Choice{Key: "g", Name: "Garment", Any: "any"}, func(l *BuildLine) []string { return []string{l.Garment} }, false},
-		{Choice{Key: "y", Name: "Begun", Any: "any year"}, yearOf, true},
-		{Choice{Key: "c", Name: "Cloth", Any: "any"}, b.clothNames, false},
-		{Choice{Key: "t", Name: "Technique", Any: "any"}, b.techniqueNames, false},
+		{Choice{Key: "s", Name: say.Of("notebook.how-far-it-is"), Any: "all"}, func(l *BuildLine) []string { return []string{strings.ToLower(groupNames[l.group()])} }, false},
+		{Choice{Key: "g", Name: say.Of("notebook.garment"), Any: "any"}, func(l *BuildLine) []string { return []string{l.Garment} }, false},
+		{Choice{Key: "y", Name: say.Of("notebook.begun"), Any: say.Of("notebook.any-year")}, yearOf, true},
+		{Choice{Key: "c", Name: say.Of("notebook.cloth"), Any: "any"}, b.clothNames, false},
+		{Choice{Key: "t", Name: say.Of("notebook.technique"), Any: "any"}, b.techniqueNames, false},
 	}
 }
 

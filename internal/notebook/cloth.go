@@ -10,6 +10,7 @@ import (
 	"hembook/internal/measure"
 	"hembook/internal/prose"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 )
 
@@ -64,7 +65,7 @@ func (s *Gathered) Cloth(c *record.Cloth) *ClothPage {
 	const folder = "content/cloth"
 	link, _ := s.book.Cloth(c.Slug)
 	p := &ClothPage{
-		Head:   Head{link.Address, "cloth", link.Name, c.Summary.V, []Link{{ClothsAddress, "Cloth"}}},
+		Head:   Head{link.Address, "cloth", link.Name, c.Summary.V, []Link{{ClothsAddress, say.Of("notebook.cloth")}}},
 		Colour: c.Colour.V, Swatch: c.Swatch.V, Fibres: fibreWords(c.Fibres),
 		Facts: s.book.clothFacts(c), About: passage(c.About, folder), Care: careFacts(c.Care),
 	}
@@ -77,7 +78,7 @@ func (s *Gathered) Cloth(c *record.Cloth) *ClothPage {
 		}
 		p.Remnants = append(p.Remnants, remnant(r, s.book.Style))
 	}
-	total := s.book.sumOver("area cut", link.Name, measure.UnitM2)
+	total := s.book.sumOver(say.Of("notebook.area-cut"), link.Name, measure.UnitM2)
 	techniques := map[string]Link{}
 	for _, sum := range s.cloths[c.Slug] {
 		for _, share := range sum.Cloths {
@@ -89,7 +90,7 @@ func (s *Gathered) Cloth(c *record.Cloth) *ClothPage {
 				Area: share.Area, Needed: share.Needed, IsCut: share.IsCut,
 			})
 			if share.Area.Value.Known() && share.Area.Value.Unit.Dimension() == measure.AreaDim {
-				total.add(share.Part+" of "+sum.Link.Name, share.Area.Value.In(measure.UnitM2).Number)
+				total.add(say.Of("notebook.of", share.Part, sum.Link.Name), share.Area.Value.In(measure.UnitM2).Number)
 			}
 		}
 		for _, t := range sum.Techniques {
@@ -98,10 +99,10 @@ func (s *Gathered) Cloth(c *record.Cloth) *ClothPage {
 			}
 		}
 	}
-	p.Cut = total.figure("sum over the garments listed below")
+	p.Cut = total.figure(say.Of("notebook.sum-over-the-garments-listed-below"))
 	if p.Ledger = ledgerOf(c, s.book.Style, func(slug string) (Link, bool) { return s.book.link(prose.ToBuild, slug) }); p.Ledger != nil {
 		if left := p.Ledger.Left.Value; left.Known() {
-			p.Facts = append(p.Facts, Fact{"On the shelf", s.book.Style.Quantity(left.Quantity)})
+			p.Facts = append(p.Facts, Fact{say.Of("notebook.on-the-shelf"), s.book.Style.Quantity(left.Quantity)})
 		}
 		p.Ledger.reserve(c.Slug, p.Builds, s.book.Style)
 	}
@@ -129,24 +130,24 @@ func (b *Book) clothFacts(c *record.Cloth) []Fact {
 	}
 	length := func(l record.Length) func() string { return func() string { return b.Style.Length(l.V) } }
 	words := func(t record.Text) func() string { return func() string { return t.V } }
-	add("Weave", c.Weave.Given(), words(c.Weave))
-	add("Structure", c.Structure.Given(), words(c.Structure))
-	add("Surface", c.Surface.Given(), words(c.Surface))
-	add("Sheer", c.Sheer.V, func() string { return "yes" })
-	add("Weight", c.Mass.Given(), func() string {
+	add(say.Of("notebook.weave"), c.Weave.Given(), words(c.Weave))
+	add(say.Of("notebook.structure"), c.Structure.Given(), words(c.Structure))
+	add(say.Of("notebook.surface"), c.Surface.Given(), words(c.Surface))
+	add(say.Of("notebook.sheer"), c.Sheer.V, func() string { return "yes" })
+	add(say.Of("notebook.weight"), c.Mass.Given(), func() string {
 		words := b.Style.Quantity(measure.Quantity{Number: float64(c.Mass.V), Unit: measure.UnitGPerM2})
 		if c.Weighed.V == "washed" {
-			words += ", weighed washed"
+			words += say.Of("notebook.weighed-washed")
 		}
 		return words
 	})
-	add("Thickness", c.Thick.Given(), func() string { return measure.Style{Language: b.Style.Language}.Precise(c.Thick.V) })
-	add("Width", c.Width.Given(), length(c.Width))
-	add("Selvedge", c.Selvedge.Given(), length(c.Selvedge))
-	add("Shrinks", c.Shrink.Along.Given() || c.Shrink.Across.Given(), func() string { return shrinks(c.Shrink) })
-	add("Stretches", c.Stretch.Given(), func() string { return stretches(c) })
-	add("One-way", c.OneWay.V, func() string { return "yes: cut every piece the same way up" })
-	add("Right side", c.Faces.Given(), func() string { return faceWords(c.Faces.V) })
+	add(say.Of("notebook.thickness"), c.Thick.Given(), func() string { return measure.Style{Language: b.Style.Language}.Precise(c.Thick.V) })
+	add(say.Of("notebook.width"), c.Width.Given(), length(c.Width))
+	add(say.Of("notebook.selvedge"), c.Selvedge.Given(), length(c.Selvedge))
+	add(say.Of("notebook.shrinks"), c.Shrink.Along.Given() || c.Shrink.Across.Given(), func() string { return shrinks(c.Shrink) })
+	add(say.Of("notebook.stretches"), c.Stretch.Given(), func() string { return stretches(c) })
+	add("One-way", c.OneWay.V, func() string { return say.Of("notebook.yes-cut-every-piece-the-same-way") })
+	add(say.Of("notebook.right-side"), c.Faces.Given(), func() string { return faceWords(c.Faces.V) })
 	return out
 }
 
@@ -154,10 +155,10 @@ func (b *Book) clothFacts(c *record.Cloth) []Fact {
 func shrinks(s record.Shrinkage) string {
 	var out []string
 	if s.Along.Given() {
-		out = append(out, percent(s.Along)+" in length")
+		out = append(out, say.Of("notebook.in-length", percent(s.Along)))
 	}
 	if s.Across.Given() {
-		out = append(out, percent(s.Across)+" in width")
+		out = append(out, say.Of("notebook.in-width", percent(s.Across)))
 	}
 	return strings.Join(out, ", ")
 }
@@ -167,13 +168,13 @@ func shrinks(s record.Shrinkage) string {
 func stretches(c *record.Cloth) string {
 	var out []string
 	if c.Stretch.Across.Given() {
-		out = append(out, percent(c.Stretch.Across)+" across")
+		out = append(out, say.Of("notebook.across", percent(c.Stretch.Across)))
 	}
 	if c.Stretch.Along.Given() {
-		out = append(out, percent(c.Stretch.Along)+" along")
+		out = append(out, say.Of("notebook.along", percent(c.Stretch.Along)))
 	}
 	if c.Recovery.Given() {
-		out = append(out, percent(c.Recovery)+" of it goes back")
+		out = append(out, say.Of("notebook.of-it-goes-back", percent(c.Recovery)))
 	}
 	return strings.Join(out, ", ")
 }
@@ -181,9 +182,9 @@ func stretches(c *record.Cloth) string {
 // faceWords says which face of a cloth is its right side.
 func faceWords(faces string) string {
 	if faces == "two" {
-		return "either face"
+		return say.Of("notebook.either-face")
 	}
-	return "one face"
+	return say.Of("notebook.one-face")
 }
 
 func percent(p record.Percent) string { return measure.Style{}.Number(float64(p.V), 1) + " %" }
@@ -194,7 +195,7 @@ func careFacts(c record.CareLimits) []Fact {
 	for _, f := range []struct {
 		name string
 		text record.Text
-	}{{"Wash", c.Wash}, {"Bleach", c.Bleach}, {"Dry", c.Dry}, {"Iron", c.Iron}, {"Professional", c.Professional}} {
+	}{{say.Of("notebook.wash"), c.Wash}, {say.Of("notebook.bleach"), c.Bleach}, {say.Of("notebook.dry"), c.Dry}, {say.Of("notebook.iron"), c.Iron}, {say.Of("notebook.professional"), c.Professional}} {
 		if f.text.Given() {
 			out = append(out, Fact{f.name, careWords(f.name, f.text.V)})
 		}
@@ -212,7 +213,7 @@ func careWords(axis, limit string) string {
 	}
 	head, rest, _ := strings.Cut(limit, " ")
 	if strings.Trim(head, "0123456789") == "" {
-		limit = "at most " + head + " °C"
+		limit = say.Of("notebook.at-most-c", head)
 		if rest != "" {
 			limit += ", " + rest
 		}
@@ -233,7 +234,7 @@ func remnant(r record.Remnant, style measure.Style) Remnant {
 	}
 	pad := figure.NewPad(style)
 	pad.Remark(figure.Written, "corners", strconv.Itoa(len(out.Outline)), r.At, "")
-	t := pad.Found("within its corners", area, measure.UnitMM2)
-	out.Area = pad.Figure("remnant.area", "area", out.Name, t, measure.UnitM2, "half the sum of x·y′ − x′·y over the corners", "geometry: the area of a polygon")
+	t := pad.Found(say.Of("notebook.within-its-corners"), area, measure.UnitMM2)
+	out.Area = pad.Figure("remnant.area", "area", out.Name, t, measure.UnitM2, say.Of("notebook.half-the-sum-of-x-y-x"), "geometry: the area of a polygon")
 	return out
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"hembook/internal/prose"
+	"hembook/internal/say"
 	"hembook/internal/trade"
 )
 
@@ -84,7 +85,7 @@ func uniqueAnchor(used map[string]bool, base string) string {
 
 // Glossary lays out the glossary.
 func (b *Book) Glossary() *GlossaryPage {
-	p := &GlossaryPage{Head: Head{GlossaryAddress, "glossary", "Glossary", "Words of the trade, and of this workroom.", nil}}
+	p := &GlossaryPage{Head: Head{GlossaryAddress, "glossary", say.Of("notebook.glossary"), say.Of("notebook.words-of-the-trade-and-of-this"), nil}}
 	for _, t := range b.terms {
 		letter := strings.ToUpper(firstLetter(t.Term))
 		if n := len(p.Letters); n == 0 || p.Letters[n-1].Letter != letter {

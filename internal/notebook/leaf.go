@@ -1,9 +1,10 @@
 package notebook
 
 import (
-	"fmt"
 	"strconv"
 	"strings"
+
+	"hembook/internal/say"
 )
 
 // A Leaf is a further page of a build, for what would weigh its own page down:
@@ -17,17 +18,17 @@ type Leaf struct {
 }
 
 // Leaves are the further pages of a build in their order.
-var Leaves = []struct{ Name, Short, Heading, Lead string }{
-	{"pieces", "Pieces", "Pieces of %s", "Every pattern piece to scale, with its allowances."},
-	{"together", "How it goes together", "How the pieces of %s go together", "Every piece laid flat, with what is sewn to what."},
-	{"alter", "What it can give", "What %s can give", "Where there is cloth to let out, what holds it, and what to open first."},
-	{"seams", "Seams", "Seams of %s", "Every seam and hem, with a section."},
-	{"truing", "Truing", "Truing of %s", "Edges that are sewn together, compared before cutting."},
-	{"cloth", "Cloth and notions", "Cloth and notions of %s", "What to have ready before you cut, and what to be careful of."},
-	{"lay", "Lay plan", "Lay plan of %s", "Where each piece lies, and where to chalk it."},
-	{"fit", "Fit", "Fit of %s", "Finished measurements, and what each fitting showed and changed."},
-	{"work", "Order of work", "Order of work of %s", "Every step: planned, and how long it took."},
-	{"journal", "Journal and notes", "Journal of %s", "What was done, seen and thought."},
+var Leaves = []struct{ Name, Short, Lead string }{
+	{"pieces", say.Of("notebook.pieces"), say.Of("notebook.every-pattern-piece-to-scale-with-its")},
+	{"together", say.Of("notebook.how-it-goes-together"), say.Of("notebook.every-piece-laid-flat-with-what-is")},
+	{"alter", say.Of("notebook.what-it-can-give"), say.Of("notebook.where-there-is-cloth-to-let-out")},
+	{"seams", say.Of("notebook.seams"), say.Of("notebook.every-seam-and-hem-with-a-section")},
+	{"truing", say.Of("notebook.truing"), say.Of("notebook.edges-that-are-sewn-together-compared")},
+	{"cloth", say.Of("notebook.cloth-and-notions"), say.Of("notebook.what-to-have-ready-before-you-cut")},
+	{"lay", say.Of("notebook.lay-plan"), say.Of("notebook.where-each-piece-lies-and-where-to")},
+	{"fit", say.Of("notebook.fit"), say.Of("notebook.finished-measurements-and-what-each")},
+	{"work", say.Of("notebook.order-of-work"), say.Of("notebook.every-step-planned-and-how-long-it")},
+	{"journal", say.Of("notebook.journal-and-notes"), say.Of("notebook.what-was-done-seen-and-thought")},
 }
 
 // Leaf is the further page of that name and number; it must be one of [Leaves].
@@ -36,10 +37,10 @@ func (p *BuildPage) Leaf(name string, number int) Leaf {
 		if l.Name != name {
 			continue
 		}
-		address, heading := name, fmt.Sprintf(l.Heading, p.Heading)
+		address, heading := name, say.Of("leaf."+name, p.Heading)
 		if number > 1 {
 			address += "-" + strconv.Itoa(number)
-			heading += ", page " + strconv.Itoa(number)
+			heading += say.Of("notebook.page", strconv.Itoa(number))
 		}
 		return Leaf{Name: name, Short: l.Short, Number: number, Head: Head{
 			Address: Address(strings.TrimSuffix(string(p.Address), ".html") + "/" + address + ".html"),
@@ -52,7 +53,7 @@ func (p *BuildPage) Leaf(name string, number int) Leaf {
 // From is a leaf that goes on another, named by what it begins with.
 func (l Leaf) From(what string) Leaf {
 	if l.Number > 1 && what != "" {
-		l.Heading = strings.TrimSuffix(l.Heading, ", page "+strconv.Itoa(l.Number)) + ": " + what
+		l.Heading = strings.TrimSuffix(l.Heading, say.Of("notebook.page", l.Number)) + ": " + what
 		l.Begins = what
 	}
 	return l
@@ -64,7 +65,7 @@ func (r *RecordPage) Leaf(n int) Head {
 	if n > 1 {
 		number := strconv.Itoa(n)
 		h.Address = Address(strings.TrimSuffix(string(h.Address), ".html") + "/" + number + ".html")
-		h.Heading += ", page " + number
+		h.Heading += say.Of("notebook.page", number)
 	}
 	return h
 }

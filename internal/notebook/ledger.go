@@ -7,6 +7,7 @@ import (
 	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 )
 
 // A Ledger is what came of a cloth, what was cut off and counted, and what is
@@ -47,15 +48,15 @@ func ledgerOf(c *record.Cloth, style measure.Style, build func(slug string) (Lin
 		case record.CameIn:
 			row.What = "came"
 			if m.Lot != "" {
-				row.What += ", lot " + m.Lot
+				row.What += say.Of("notebook.lot", m.Lot)
 			}
-			row.Came = pad.Figure(id+".came", "came", c.Name.V, t, measure.UnitM, "as written", figure.Derived)
+			row.Came = pad.Figure(id+".came", "came", c.Name.V, t, measure.UnitM, say.Of("notebook.as-written"), figure.Derived)
 			left = before.Plus(t)
 		case record.WasCut:
 			if link, ok := build(m.Build); ok {
 				row.For, row.What = link, m.Part
 			}
-			row.Cut = pad.Figure(id+".cut-off", "cut off", c.Name.V, t, measure.UnitM, "as written", figure.Derived)
+			row.Cut = pad.Figure(id+".cut-off", say.Of("notebook.cut-off"), c.Name.V, t, measure.UnitM, say.Of("notebook.as-written"), figure.Derived)
 			left = before.Minus(t)
 		case record.WasCounted:
 			row.What = "counted"
@@ -67,16 +68,16 @@ func ledgerOf(c *record.Cloth, style measure.Style, build func(slug string) (Lin
 			row.What += ": " + m.Note
 		}
 		if m.Known {
-			row.Left = pad.Figure(id+".left", "on the shelf", c.Name.V, left, measure.UnitM, "on the shelf before + came − cut off", figure.Derived)
-			before = pad.Of("on the shelf before", &row.Left)
+			row.Left = pad.Figure(id+".left", say.Of("notebook.on-the-shelf-2"), c.Name.V, left, measure.UnitM, say.Of("notebook.on-the-shelf-before-came-cut-off"), figure.Derived)
+			before = pad.Of(say.Of("notebook.on-the-shelf-before"), &row.Left)
 		}
 		l.Rows = append(l.Rows, row)
 	}
-	left := pad.Unknown("nothing is written of what came, and nothing was counted")
+	left := pad.Unknown(say.Of("notebook.nothing-is-written-of-what-came-and"))
 	if garment.OnShelf(c) {
 		left = garment.OnShelfOf(pad, c)
 	}
-	l.Left = pad.Figure("ledger."+c.Slug+".on-shelf", "on the shelf", c.Name.V, left, measure.UnitM, "counted + came − cut off", figure.Derived)
+	l.Left = pad.Figure("ledger."+c.Slug+".on-shelf", say.Of("notebook.on-the-shelf-2"), c.Name.V, left, measure.UnitM, say.Of("notebook.counted-came-cut-off"), figure.Derived)
 	return l
 }
 
@@ -84,17 +85,17 @@ func ledgerOf(c *record.Cloth, style measure.Style, build func(slug string) (Lin
 func unlike(by measure.Length, style measure.Style) string {
 	switch {
 	case by >= measure.Millimetre:
-		return ", " + style.Cloth(by) + " more than expected"
+		return say.Of("notebook.more-than-expected", style.Cloth(by))
 	case by <= -measure.Millimetre:
-		return ", " + style.Cloth(-by) + " less than expected"
+		return say.Of("notebook.less-than-expected", style.Cloth(-by))
 	}
-	return ", as expected"
+	return say.Of("notebook.as-expected")
 }
 
 // reserve notes the builds whose cloth is still to be cut, and what is over then.
 func (l *Ledger) reserve(slug string, builds []ClothBuild, style measure.Style) {
 	pad := figure.NewPad(style)
-	left := pad.Of("on the shelf", &l.Left)
+	left := pad.Of(say.Of("notebook.on-the-shelf-2"), &l.Left)
 	for _, b := range builds {
 		if b.IsCut || b.State == "set aside" {
 			continue
@@ -105,16 +106,16 @@ func (l *Ledger) reserve(slug string, builds []ClothBuild, style measure.Style) 
 	if len(l.Reserved) == 0 {
 		return
 	}
-	title := "over when these are cut"
+	title := say.Of("notebook.over-when-these-are-cut")
 	if left.Known() && left.MM() < 0 {
-		title, left = "short when these are cut", pad.Constant(0, measure.UnitMM).Minus(left)
+		title, left = say.Of("notebook.short-when-these-are-cut"), pad.Constant(0, measure.UnitMM).Minus(left)
 	}
-	l.Over = pad.Figure("ledger."+slug+".over", title, "", left, measure.UnitM, "on the shelf − what each is to have", figure.Derived)
+	l.Over = pad.Figure("ledger."+slug+".over", title, "", left, measure.UnitM, say.Of("notebook.on-the-shelf-what-each-is-to"), figure.Derived)
 }
 
 // needed is what a build is to have of a cloth, as its own page works it out.
 func needed(pad *figure.Pad, b *ClothBuild) figure.Term {
-	v, name := b.Needed.Value, b.Part+" of "+b.Name
+	v, name := b.Needed.Value, say.Of("notebook.of-2", b.Part, b.Name)
 	if !v.Known() {
 		return pad.Unknown(name + ": " + v.Why)
 	}

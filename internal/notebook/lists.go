@@ -9,6 +9,7 @@ import (
 	"hembook/internal/fault"
 	"hembook/internal/measure"
 	"hembook/internal/prose"
+	"hembook/internal/say"
 )
 
 // buildsOnAPage is how many builds one page of the list holds: about a kilobyte each.
@@ -76,7 +77,7 @@ func (s *Gathered) BuildLists() []*BuildList {
 	n := max(1, (len(s.builds)+buildsOnAPage-1)/buildsOnAPage)
 	links := make([]Link, n)
 	for i := range links {
-		links[i] = Link{listAddress(i), "page " + strconv.Itoa(i+1)}
+		links[i] = Link{listAddress(i), say.Of("notebook.page-2", strconv.Itoa(i+1))}
 	}
 	out, builds := make([]*BuildList, n), grouped(s.builds)
 	for i := range out {
@@ -103,9 +104,9 @@ func (s *Gathered) BuildLists() []*BuildList {
 
 // counted says how many garments the list has, and how long they took so far.
 func counted(builds []*BuildLine) string {
-	said := strconv.Itoa(len(builds)) + " garments"
+	said := say.Of("notebook.garments", strconv.Itoa(len(builds)))
 	if len(builds) == 1 {
-		said = "One garment"
+		said = say.Of("notebook.one-garment")
 	}
 	minutes := 0.0
 	for _, b := range builds {
@@ -115,9 +116,9 @@ func counted(builds []*BuildLine) string {
 	}
 	switch hours := math.Round(minutes / 60); {
 	case hours == 1:
-		said += ", an hour at the table so far"
+		said += say.Of("notebook.an-hour-at-the-table-so-far")
 	case hours > 1:
-		said += ", " + strconv.FormatFloat(hours, 'f', -1, 64) + " hours at the table so far"
+		said += say.Of("notebook.hours-at-the-table-so-far", strconv.FormatFloat(hours, 'f', -1, 64))
 	}
 	return said + "."
 }
@@ -134,7 +135,7 @@ var stages = []string{"drafting", "mock-up", "fitting", "cutting", "sewing", "pr
 
 // TechniqueList lays out the list of techniques.
 func (b *Book) TechniqueList(all []*TechniquePage) *TechniqueList {
-	p := &TechniqueList{Head: Head{TechniquesAddress, "techniques", techniquesName, "How I do it, and how long it takes.", nil}}
+	p := &TechniqueList{Head: Head{TechniquesAddress, "techniques", techniquesName, say.Of("notebook.how-i-do-it-and-how-long"), nil}}
 	for _, name := range stages {
 		s := Stage{Name: name}
 		for _, t := range all {
@@ -154,7 +155,7 @@ func (h Head) link() Link { return Link{h.Address, h.Heading} }
 
 // ClothList lays out the list of cloths.
 func (b *Book) ClothList(all []*ClothPage) *ClothList {
-	p := &ClothList{Head: Head{ClothsAddress, "cloths", "Cloth", "Cloth on the shelf, and the garments cut from it.", nil}, Cloths: slices.Clone(all)}
+	p := &ClothList{Head: Head{ClothsAddress, "cloths", say.Of("notebook.cloth"), say.Of("notebook.cloth-on-the-shelf-and-the-garments"), nil}, Cloths: slices.Clone(all)}
 	slices.SortFunc(p.Cloths, func(x, y *ClothPage) int { return byName(x.link(), y.link()) })
 	return p
 }
@@ -206,8 +207,8 @@ func (b *Book) TextPages() []*TextPage {
 // made from the site's own address, because nobody knows where it is shown.
 func (b *Book) Missing() *TextPage {
 	return &TextPage{
-		Head: Head{MissingAddress, "missing", "Page not found", "", nil},
-		Body: Passage{[]byte("This page is not in the notebook. It may have a new name: search for it, or look in the lists."), fault.Pos{}, ""},
+		Head: Head{MissingAddress, "missing", say.Of("notebook.page-not-found"), "", nil},
+		Body: Passage{[]byte(say.Of("notebook.this-page-is-not-in-the-notebook")), fault.Pos{}, ""},
 	}
 }
 

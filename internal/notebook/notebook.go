@@ -20,6 +20,7 @@ import (
 	"hembook/internal/measure"
 	"hembook/internal/prose"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/trade"
 )
 
@@ -146,15 +147,15 @@ const (
 func (b *Book) Band() []Link { return mainMenu }
 
 var mainMenu = []Link{
-	{BuildsAddress, garmentsName}, {TechniquesAddress, techniquesName}, {ClothsAddress, "Cloth"},
-	{GlossaryAddress, "Glossary"},
+	{BuildsAddress, garmentsName}, {TechniquesAddress, techniquesName}, {ClothsAddress, say.Of("notebook.cloth")},
+	{GlossaryAddress, say.Of("notebook.glossary")},
 }
 
 // What lists are called wherever a page leads to them.
-const (
-	garmentsName   = "Garments"
-	techniquesName = "Techniques"
-	ratesName      = "How long it takes"
+var (
+	garmentsName   = say.Of("notebook.garments-2")
+	techniquesName = say.Of("notebook.techniques")
+	ratesName      = say.Of("notebook.how-long-it-takes")
 )
 
 // Foot lists the pages that tell how the notebook is kept, for the foot of every

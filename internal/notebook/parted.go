@@ -5,6 +5,8 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+
+	"hembook/internal/say"
 )
 
 // linkNamed is a line of Markdown that says where a link named elsewhere leads, as [here]: page.html.
@@ -12,7 +14,7 @@ var linkNamed = regexp.MustCompile(`(?m)^ {0,3}\[[^\]\n]+\]:`)
 
 // changeHeads are the headings of a maker's notes under which stands what would be done
 // otherwise another time.
-var changeHeads = []string{"what i would change", "what i would do differently", "next time", "another time"}
+var changeHeads = []string{say.Of("notebook.what-i-would-change"), say.Of("notebook.what-i-would-do-differently"), say.Of("notebook.next-time"), say.Of("notebook.another-time")}
 
 // parted takes out of a passage what stands under the first heading of one of those
 // names, to the next heading of its level or a higher one. Both keep their lines in the

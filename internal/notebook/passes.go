@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"hembook/internal/measure"
+	"hembook/internal/say"
 	"hembook/internal/trade"
 )
 
@@ -29,12 +30,12 @@ func Passes(t trade.SeamType, given trade.Params, style measure.Style, sides [3]
 		words := p.Words(params, length)
 		switch p.Together {
 		case trade.RightTogether:
-			words = "right sides together, " + words
+			words = say.Of("notebook.right-sides-together", words)
 		case trade.WrongTogether:
-			words = "wrong sides together, " + words
+			words = say.Of("notebook.wrong-sides-together", words)
 		}
 		if p.Temporary {
-			words += " (basting, taken out again)"
+			words += say.Of("notebook.basting-taken-out-again")
 		}
 		out = append(out, PassWords{named(words, name), named(p.Afterwards(params, length), name)})
 	}
@@ -48,11 +49,11 @@ func named(words string, name *strings.Replacer) string {
 // sideNames puts the names of pieces for the letters of sides.
 func sideNames(sides [3]string) *strings.Replacer {
 	var pairs []string
-	for i, own := range [3]string{"first piece", "second piece", "third piece"} {
+	for i, own := range [3]string{say.Of("notebook.first-piece"), say.Of("notebook.second-piece"), say.Of("notebook.third-piece")} {
 		if sides[i] != "" {
 			own = sides[i]
 		}
-		pairs = append(pairs, "side "+string("abc"[i])+"'", "the "+own+"'", "side "+string("abc"[i])+" ", "the "+own+" ", "side "+string("abc"[i])+",", "the "+own+",")
+		pairs = append(pairs, say.Of("notebook.side", string("abc"[i])), say.Of("notebook.the", own), say.Of("notebook.side-2", string("abc"[i])), say.Of("notebook.the-2", own), say.Of("notebook.side-3", string("abc"[i])), say.Of("notebook.the-3", own))
 	}
 	return strings.NewReplacer(pairs...)
 }

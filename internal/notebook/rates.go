@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"hembook/internal/figure"
+	"hembook/internal/say"
 )
 
 // A RatesPage is what the maker's own records say across builds: about
@@ -30,7 +31,7 @@ const mostCut = 24
 // Rates lays out the page of rates from the techniques' own pages and
 // the latest builds.
 func (s *Gathered) Rates(all []*TechniquePage) *RatesPage {
-	p := &RatesPage{Head: Head{RatesAddress, "rates", ratesName, "Minutes for a metre and for a piece, and cloth by garment, from my own clock.", []Link{{TechniquesAddress, techniquesName}}}}
+	p := &RatesPage{Head: Head{RatesAddress, "rates", ratesName, say.Of("notebook.minutes-for-a-metre-and-for-a"), []Link{{TechniquesAddress, techniquesName}}}}
 	for _, t := range all {
 		for _, r := range t.Rates {
 			if r.Unit.String() == "min/m" {

@@ -2,6 +2,8 @@ package notebook
 
 import (
 	"slices"
+
+	"hembook/internal/say"
 )
 
 // SearchAddress is where the search page lies; its index lies in a folder beside it.
@@ -43,11 +45,11 @@ var FacetNames = []string{FacetGarment, FacetCloth, FacetTechnique, FacetSeam, F
 // Search is the search page.
 func (b *Book) Search() *SearchPage {
 	p := &SearchPage{
-		Head:  Head{Address: SearchAddress, What: "search", Heading: "Search", Lead: "Garments, techniques, cloths and words of the trade. One letter may be wrong, and British and American words find each other."},
+		Head:  Head{Address: SearchAddress, What: "search", Heading: say.Of("notebook.search"), Lead: say.Of("notebook.garments-techniques-cloths-and-words-of")},
 		Index: SearchIndex, Root: SearchAddress.Root(),
 		Facets: []SearchFacet{
-			{"kind", "kind", "any kind"}, {FacetGarment, "garment", "any garment"}, {FacetCloth, "cloth", "any cloth"},
-			{FacetTechnique, "technique", "any technique"}, {FacetSeam, "seam or finish", "any seam or finish"}, {FacetYear, "year", "any year"},
+			{"kind", "kind", say.Of("notebook.any-kind")}, {FacetGarment, "garment", say.Of("notebook.any-garment")}, {FacetCloth, "cloth", say.Of("notebook.any-cloth")},
+			{FacetTechnique, "technique", say.Of("notebook.any-technique")}, {FacetSeam, say.Of("notebook.seam-or-finish"), say.Of("notebook.any-seam-or-finish")}, {FacetYear, "year", say.Of("notebook.any-year")},
 		},
 	}
 	for _, l := range append([]Link{{RatesAddress, ratesName}}, append(slices.Clone(b.Band()), b.foot...)...) {

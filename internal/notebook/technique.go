@@ -10,6 +10,7 @@ import (
 	"hembook/internal/measure"
 	"hembook/internal/order"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/trade"
 )
 
@@ -108,7 +109,7 @@ func (s *Gathered) technique(t *record.Technique) *TechniquePage {
 	const folder = "content/techniques"
 	link, _ := s.book.Technique(t.Slug)
 	p := &TechniquePage{
-		Head: Head{link.Address, "technique", link.Name, t.Summary.V, []Link{{TechniquesAddress, "Techniques"}}},
+		Head: Head{link.Address, "technique", link.Name, t.Summary.V, []Link{{TechniquesAddress, say.Of("notebook.techniques")}}},
 		When: t.When.V, Stage: t.Stage.V, Skill: t.Skill.V, Body: passageOf(t.Body, folder),
 	}
 	for _, a := range t.Also {
@@ -173,7 +174,7 @@ func (b *Book) caution(name string) Caution {
 func (s *Gathered) gatherTechnique(p *TechniquePage, slug string, link Link) {
 	var observed []order.Observation
 	var cloths []string
-	metres, minutes := s.book.sumOver("metres sewn", link.Name, measure.UnitM), s.book.sumOver("time clocked", link.Name, measure.UnitMin)
+	metres, minutes := s.book.sumOver(say.Of("notebook.metres-sewn"), link.Name, measure.UnitM), s.book.sumOver(say.Of("notebook.time-clocked"), link.Name, measure.UnitMin)
 	for _, sum := range s.techniques[slug] {
 		share := sum.share(slug)
 		p.Builds = append(p.Builds, s.techniqueBuild(sum, share))
@@ -190,8 +191,8 @@ func (s *Gathered) gatherTechnique(p *TechniquePage, slug string, link Link) {
 	p.Cloths = s.clothLinks(cloths)
 	slices.SortFunc(p.Cloths, byName)
 	p.Rates = spreads(s.book.Style, link, observed)
-	p.Metres = metres.figure("sum over the garments listed below")
-	p.Spent = minutes.figure("sum over the garments listed below")
+	p.Metres = metres.figure(say.Of("notebook.sum-over-the-garments-listed-below"))
+	p.Spent = minutes.figure(say.Of("notebook.sum-over-the-garments-listed-below"))
 }
 
 func (s *Gathered) clothLinks(slugs []string) (out []Link) {
@@ -215,14 +216,14 @@ func (s *BuildLine) share(slug string) *TechniqueShare {
 func (s *Gathered) techniqueBuild(sum *BuildLine, share *TechniqueShare) TechniqueBuild {
 	out := TechniqueBuild{Link: sum.Link, Garment: sum.Garment, Begun: sum.Begun}
 	if share.Metres > 0 {
-		metres := s.book.sumOver("metres sewn", sum.Name, measure.UnitM)
-		metres.add("its steps", share.Metres)
-		out.Metres = metres.figure("sum over the garment's steps that name this technique")
+		metres := s.book.sumOver(say.Of("notebook.metres-sewn"), sum.Name, measure.UnitM)
+		metres.add(say.Of("notebook.its-steps"), share.Metres)
+		out.Metres = metres.figure(say.Of("notebook.sum-over-the-garments-steps-that-name"))
 	}
 	if share.Minutes > 0 {
-		minutes := s.book.sumOver("time clocked", sum.Name, measure.UnitMin)
-		minutes.add("its steps", share.Minutes)
-		out.Spent = minutes.figure("sum of the journal's times for the steps that name this technique")
+		minutes := s.book.sumOver(say.Of("notebook.time-clocked"), sum.Name, measure.UnitMin)
+		minutes.add(say.Of("notebook.its-steps"), share.Minutes)
+		out.Spent = minutes.figure(say.Of("notebook.sum-of-the-journals-times-for-the"))
 	}
 	return out
 }
@@ -248,6 +249,6 @@ func (s *sum) add(name string, v float64) {
 
 // figure is the sum; not known where no build says anything.
 func (s *sum) figure(rule string) figure.Figure {
-	t := s.pad.SumOr("no garment says so yet", s.terms)
+	t := s.pad.SumOr(say.Of("notebook.no-garment-says-so-yet"), s.terms)
 	return s.pad.Figure("sum."+s.title, s.title, s.of, t, s.unit, rule, figure.Derived)
 }

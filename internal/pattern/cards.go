@@ -7,16 +7,17 @@ import (
 	"hembook/internal/document"
 	"hembook/internal/drawing"
 	"hembook/internal/paper"
+	"hembook/internal/say"
 )
 
 // Cards sets the cards that are laid beside a paper piece on one page, at full size.
 func Cards(size document.Size, author string) ([]byte, error) {
-	const name = "cards: print at 100 %, cut along the fine lines"
+	var name = say.Of("pattern.cards-print-at-100-cut-along-the")
 	plan, err := paper.PlanTiles([]paper.Large{{Name: name, Drawing: drawCards(), Fixed: true}}, paper.StockOf(size))
 	if err != nil {
 		return nil, err
 	}
-	return plan.PDF(document.Book{Title: "cards for photographs of paper pieces", Author: author, Language: "en"}, paper.Options{})
+	return plan.PDF(document.Book{Title: say.Of("pattern.cards-for-photographs-of-paper-pieces"), Author: author, Language: "en"}, paper.Options{})
 }
 
 // drawCards draws all cards in two columns, with the lines to cut along.
@@ -24,7 +25,7 @@ func drawCards() *drawing.Drawing {
 	const across = 2
 	down := (card.Count + across - 1) / across
 	d := drawing.New("cards")
-	d.Title = "ten cards, numbered, to be laid beside a paper piece"
+	d.Title = say.Of("pattern.ten-cards-numbered-to-be-laid-beside")
 	d.Box = drawing.Box{Right: across * card.Wide, Bottom: float64(down) * card.High}
 	for n := range card.Count {
 		drawCard(d, n+1, card.Wide*(0.5+float64(n%across)), card.High*(0.5+float64(n/across)))
@@ -60,5 +61,5 @@ func drawCard(d *drawing.Drawing, number int, x, y float64) {
 	for _, end := range []float64{x - card.Apart/2, x + card.Apart/2} {
 		fine.Move(end, at-tick).Line(end, at+tick)
 	}
-	d.Say(drawing.Label{X: x, Y: at + 4, Words: "50 mm", Voice: drawing.TestMM, Anchor: drawing.Middle})
+	d.Say(drawing.Label{X: x, Y: at + 4, Words: say.Of("pattern.50-mm"), Voice: drawing.TestMM, Anchor: drawing.Middle})
 }

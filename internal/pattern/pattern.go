@@ -16,6 +16,7 @@ import (
 	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/paper"
+	"hembook/internal/say"
 )
 
 // Style says how pieces are drawn.
@@ -31,7 +32,7 @@ func known(p *garment.Piece) (why string, ok bool) {
 	}
 	why = p.Height.Value.Why
 	if why == "" {
-		why = "it has no outline"
+		why = say.Of("pattern.it-has-no-outline")
 	}
 	return why, false
 }
@@ -64,7 +65,7 @@ func (s Style) length(f figure.Figure) string {
 
 // altOf says in words what a drawing of a piece shows.
 func altOf(p *garment.Piece) string {
-	s := p.Name + ": " + p.CutWords() + ". Cut line and sewing line. Edges:"
+	s := say.Of("pattern.cut-line-and-sewing-line-edges", p.Name, p.CutWords())
 	for i := range p.Edges {
 		if i > 0 {
 			s += ","
@@ -73,30 +74,30 @@ func altOf(p *garment.Piece) string {
 	}
 	switch n := len(p.Darts); {
 	case n == 1:
-		s += ". 1 dart"
+		s += say.Of("pattern.1-dart")
 	case n > 1:
-		s += ". " + strconv.Itoa(n) + " darts"
+		s += say.Of("pattern.darts", strconv.Itoa(n))
 	}
 	switch n := p.PleatCount(); {
 	case n == 1:
-		s += ". 1 pleat"
+		s += say.Of("pattern.1-pleat")
 	case n > 1:
-		s += ". " + strconv.Itoa(n) + " pleats"
+		s += say.Of("pattern.pleats", strconv.Itoa(n))
 	}
 	for _, r := range p.Gathered {
-		s += ". " + r.Edge + " gathered, rows: " + strconv.Itoa(r.Rows)
+		s += say.Of("pattern.gathered-rows", r.Edge, strconv.Itoa(r.Rows))
 	}
 	for _, said := range p.BesideWords() {
 		s += ". " + said
 	}
 	if r := p.Rolled; r != nil {
-		s += ". Rolled over " + r.UnderName()
+		s += say.Of("pattern.rolled-over", r.UnderName())
 	}
 	switch n := p.ButtonCount(); {
 	case n == 1:
-		s += ". Place of 1 button"
+		s += say.Of("pattern.place-of-1-button")
 	case n > 1:
-		s += ". Places of " + strconv.Itoa(n) + " buttons"
+		s += say.Of("pattern.places-of-buttons", strconv.Itoa(n))
 	}
 	for i := range p.Lines {
 		if p.Lines[i].Again {

@@ -10,6 +10,7 @@ import (
 	"hembook/internal/drawing"
 	"hembook/internal/garment"
 	"hembook/internal/paper"
+	"hembook/internal/say"
 	"hembook/internal/words"
 )
 
@@ -39,7 +40,7 @@ func (p Print) Set() (Tiled, error) {
 	var larges []paper.Large
 	p.Style.Build = p.Garment
 	if p.Stock.High == 0 {
-		larges = append(larges, paper.Large{Name: "test squares", Drawing: testSquares(), Fixed: true})
+		larges = append(larges, paper.Large{Name: say.Of("pattern.test-squares"), Drawing: testSquares(), Fixed: true})
 	}
 	for _, piece := range p.Pieces {
 		if why, ok := known(piece); !ok {
@@ -51,7 +52,7 @@ func (p Print) Set() (Tiled, error) {
 		out.Printed++
 	}
 	if out.Printed == 0 {
-		return out, errors.New("no piece of this garment has an outline to print" + because(out.Left))
+		return out, errors.New(say.Of("pattern.no-piece-has-an-outline") + because(out.Left))
 	}
 	plan, err := paper.PlanTiles(larges, p.Stock)
 	if err != nil {
@@ -88,30 +89,30 @@ func because(left []string) string {
 // cover is the first page: what to check before cutting, and the map.
 func (p Print) cover(s Tiled, mapHigh float64) document.Document {
 	wide, _ := p.Cover.MM()
-	d := document.Document{Title: p.Garment + ": pattern at full size", Author: p.Author, Language: "en", Size: p.Cover}
-	about := fmt.Sprintf("pattern at full size · %s on %s", words.Count(len(s.Plan.Tiles), "sheet"), stockWords(p.Stock))
+	d := document.Document{Title: say.Of("pattern.pattern-at-full-size", p.Garment), Author: p.Author, Language: "en", Size: p.Cover}
+	about := say.Of("pattern.pattern-at-full-size-on", words.Count(len(s.Plan.Tiles), "sheet"), stockWords(p.Stock))
 	if p.AsOf != "" {
 		about += " · " + p.AsOf
 	}
 	var b document.Draft
 	b.Add(document.Heading{Level: 1, Words: p.Garment, Aside: about})
-	b.Say(document.Say("Print at 100 %, not \"fit to page\". Measure the squares both ways with a tape: they must be as large as they say. If they are not, stop and print again."))
+	b.Say(document.Say(say.Of("pattern.print-at-100-not-fit-to-page")))
 	joining := document.List{Numbered: true}
 	for _, words := range []string{
-		"Where a sheet has a full fine line at its left or upper edge, cut it off there.",
-		"Lay the cut edge on the next sheet's dashed line, cross on cross, and glue. The strip between says which sheet it is.",
-		"Full line: cut. Dashed line: seam. Numbers along the edges: allowance.",
-		"Strokes across an allowance: notches. A piece on the fold is drawn as a half.",
+		say.Of("pattern.where-a-sheet-has-a-full-fine"),
+		say.Of("pattern.lay-the-cut-edge-on-the-next"),
+		say.Of("pattern.full-line-cut-dashed-line-seam-numbers"),
+		say.Of("pattern.strokes-across-an-allowance-notches-a"),
 	} {
 		joining.Items = append(joining.Items, document.Item{Phrase: b.Phrase(document.Say(words))})
 	}
 	b.Add(document.Columns{Shares: []float64{squaresWide, wide - 36 - columnsApart - squaresWide},
 		Of: [][]document.Block{{document.Sketch{Draw: testSquares, Exact: true}}, {joining}}})
-	b.Add(document.Heading{Level: 2, Words: "Which sheet shows what"})
-	b.Add(document.Sketch{Draw: func() *drawing.Drawing { return s.Plan.Map(wide-36, mapHigh) }, Caption: "The numbers stand at the foot of the sheets. Empty sheets are left out."})
+	b.Add(document.Heading{Level: 2, Words: say.Of("pattern.which-sheet-shows-what")})
+	b.Add(document.Sketch{Draw: func() *drawing.Drawing { return s.Plan.Map(wide-36, mapHigh) }, Caption: say.Of("pattern.the-numbers-stand-at-the-foot-of")})
 	p.table(&b, s)
 	if len(s.Left) > 0 {
-		b.Add(document.Text{As: document.Note, Phrase: b.Phrase(document.As(document.Strong, "Not printed."), document.Say(" "+strings.Join(s.Left, "; ")+"."))})
+		b.Add(document.Text{As: document.Note, Phrase: b.Phrase(document.As(document.Strong, say.Of("pattern.not-printed")), document.Say(" "+strings.Join(s.Left, "; ")+"."))})
 	}
 	d.Blocks = b.Blocks
 	return d
@@ -127,7 +128,7 @@ var mapHighs = []float64{82, 74, 66, 58, 50, 42}
 
 // table lists the pieces with how they are cut and where they are.
 func (p Print) table(b *document.Draft, s Tiled) {
-	t := b.Table("", document.Words("piece"), document.Words("cut"), document.Words("as cut, across × along the grain"), document.Figures("sheets"))
+	t := b.Table("", document.Words(say.Of("pattern.piece")), document.Words(say.Of("pattern.cut")), document.Words(say.Of("pattern.as-cut-across-times-along-the-grain")), document.Figures(say.Of("pattern.sheets")))
 	for _, piece := range p.Pieces {
 		if _, ok := known(piece); !ok {
 			continue
@@ -172,12 +173,12 @@ func stockWords(s paper.Stock) string {
 	case paper.StockOf(document.A4):
 		return "A4"
 	case paper.StockOf(document.Letter):
-		return "Letter"
+		return say.Of("pattern.letter")
 	}
 	if s.High == 0 {
-		return fmt.Sprintf("a roll of %g mm", s.Wide)
+		return say.Of("pattern.a-roll-of-mm", fmt.Sprintf("%g", s.Wide))
 	}
-	return fmt.Sprintf("paper of %g × %g mm", s.Wide, s.High)
+	return say.Of("pattern.paper-of-times-mm", fmt.Sprintf("%g", s.Wide), fmt.Sprintf("%g", s.High))
 }
 
 // testSquares are squares of 100 mm and of 4 in with one corner in common, to
@@ -186,10 +187,10 @@ func stockWords(s paper.Stock) string {
 func testSquares() *drawing.Drawing {
 	const inch4, mm100, edge = 101.6, 100.0, 1.0
 	d := drawing.New("squares")
-	d.Title, d.Box = "a square of 100 mm within a square of 4 in, to be measured", drawing.Box{Left: -edge, Top: -edge, Right: inch4 + edge, Bottom: inch4 + edge}
+	d.Title, d.Box = say.Of("pattern.a-square-of-100-mm-within-a"), drawing.Box{Left: -edge, Top: -edge, Right: inch4 + edge, Bottom: inch4 + edge}
 	d.Draw(drawing.SquareInch).Rect(0, 0, inch4, inch4)
 	d.Draw(drawing.SquareMM).Rect(0, 0, mm100, mm100)
-	d.Say(drawing.Label{X: mm100 - 3, Y: mm100 - 7.5, Words: "inner square: 100 mm", Voice: drawing.TestMM, Anchor: drawing.End})
-	d.Say(drawing.Label{X: mm100 - 3, Y: mm100 - 3, Words: "outer square: 4 in", Voice: drawing.TestInch, Anchor: drawing.End})
+	d.Say(drawing.Label{X: mm100 - 3, Y: mm100 - 7.5, Words: say.Of("pattern.inner-square-100-mm"), Voice: drawing.TestMM, Anchor: drawing.End})
+	d.Say(drawing.Label{X: mm100 - 3, Y: mm100 - 3, Words: say.Of("pattern.outer-square-4-in"), Voice: drawing.TestInch, Anchor: drawing.End})
 	return d
 }

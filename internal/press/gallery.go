@@ -13,6 +13,7 @@ import (
 	"hembook/internal/notebook"
 	"hembook/internal/picture"
 	"hembook/internal/record"
+	"hembook/internal/say"
 )
 
 // A gallery holds the pictures of a notebook: each is scaled once, whatever
@@ -67,7 +68,7 @@ func (g *gallery) show(p notebook.Picture, faults *fault.Faults) (*hanging, erro
 	h := g.hangOnce(p.Path)
 	if h.why != nil {
 		why, hint := fault.Words(h.why)
-		faults.Errorf(p.At, hint, "the picture %s cannot be shown: %s", p.Path, why)
+		faults.Wrong(p.At, hint, say.Of("press.the-picture-cannot-be-shown", p.Path, why))
 	}
 	return h, h.err
 }

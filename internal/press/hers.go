@@ -14,6 +14,7 @@ import (
 
 	"hembook/internal/disk"
 	"hembook/internal/notebook"
+	"hembook/internal/say"
 )
 
 // What lies in a pressed folder and is not on its list is the maker's: the
@@ -113,9 +114,9 @@ func (e *takenError) Error() string {
 	const most = 5
 	names := strings.Join(e.Names[:min(most, len(e.Names))], ", ")
 	if more := len(e.Names) - most; more > 0 {
-		names += fmt.Sprintf(" and %d more", more)
+		names += say.Of("press.and-more", more)
 	}
-	return fmt.Sprintf("%s: you put %s there, where the notebook has a page or file of that name; the notebook stays as it was\n    give yours another name, or move it out of that folder", e.Folder, names)
+	return say.Of("press.you-put-there-where-the-notebook-has", e.Folder, names)
 }
 
 // bring renames what is hers from one folder into another. Where one of them

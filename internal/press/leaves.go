@@ -11,6 +11,7 @@ import (
 	"hembook/internal/compose"
 	"hembook/internal/document"
 	"hembook/internal/notebook"
+	"hembook/internal/say"
 )
 
 // leafRoom is how heavy the parts of a leaf may grow, in bytes, before it is continued on
@@ -188,7 +189,7 @@ func inside(parts []leafPart) []Way {
 // leafLinks are the ways between the pages of a build, from the page at here.
 // Where a leaf takes several pages, only its own pages link to them all.
 func (p *printer) leafLinks(b *notebook.BuildPage, leaves []leafPage, here notebook.Address) []Way {
-	out := []Way{{Href: here.To(b.Address), Name: "At a glance", Here: here == b.Address}}
+	out := []Way{{Href: here.To(b.Address), Name: say.Of("press.at-a-glance"), Here: here == b.Address}}
 	at := leafAt(leaves, here)
 	for _, l := range leaves {
 		if l.leaf.Number > 1 && l.leaf.Name != at {

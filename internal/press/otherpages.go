@@ -11,6 +11,7 @@ import (
 	"hembook/internal/document"
 	"hembook/internal/draw"
 	"hembook/internal/notebook"
+	"hembook/internal/say"
 )
 
 // A TechniqueView is what pages/technique.html is given.
@@ -209,10 +210,10 @@ func (p *printer) printRates(r *notebook.RatesPage) error {
 	v := &ListView{Frame: p.begin(r.Head), Holds: r}
 	for _, do := range []func(d *compose.Draft){
 		func(d *compose.Draft) {
-			compose.RatesOfAll(d, "Per metre of seam", "Minutes for a metre of seam, by technique", r.PerMetre)
+			compose.RatesOfAll(d, say.Of("press.per-metre-of-seam"), say.Of("press.minutes-for-a-metre-of-seam-by"), r.PerMetre)
 		},
 		func(d *compose.Draft) {
-			compose.RatesOfAll(d, "Per piece", "Minutes for a piece, by technique", r.PerPiece)
+			compose.RatesOfAll(d, say.Of("press.per-piece"), say.Of("press.minutes-for-a-piece-by-technique"), r.PerPiece)
 		},
 		func(d *compose.Draft) { compose.CutOfAll(d, r) },
 	} {

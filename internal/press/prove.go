@@ -14,6 +14,7 @@ import (
 	"hembook/internal/fault"
 	"hembook/internal/notebook"
 	"hembook/internal/proof"
+	"hembook/internal/say"
 	"hembook/internal/search"
 )
 
@@ -174,9 +175,9 @@ func (r *pressing) stop(found []leak) {
 		files = slices.Compact(files)
 		more := ""
 		if n := len(files) - 1; n > 0 {
-			more = " and " + strconv.Itoa(n) + " more"
+			more = say.Of("press.and-more-2", strconv.Itoa(n))
 		}
-		faults.Errorf(pos, "look at that page for it; if it may be public, write it in a note or on a page too", "this is private, and would be shown on %s%s", files[0], more)
+		faults.Wrong(pos, say.Of("press.look-at-that-page-for-it-if"), say.Of("press.this-is-private-and-would-be-shown", files[0], more))
 	}
 	r.fault(faults.Sorted()...)
 }

@@ -21,6 +21,7 @@ import (
 	"hembook/internal/document"
 	"hembook/internal/notebook"
 	"hembook/internal/record"
+	"hembook/internal/say"
 )
 
 // A Theme is the look of a notebook: templates and the files that pages refer
@@ -106,6 +107,7 @@ func (l layered) list(pattern string) []string {
 
 // functions are what templates may call beside the methods of their data.
 var functions = template.FuncMap{
+	"say":   say.Of,
 	"date":  record.Day.Words,
 	"label": notebook.StateWords,
 	"list":  func(words []string) string { return strings.Join(words, ", ") },

@@ -1,0 +1,150 @@
+// Package say keeps every fixed sentence of pages and faults in one place, under a
+// name of its own, so that the voice has one home and another language can follow.
+// The sheets, which are written in several languages already, have theirs in
+// internal/sheet/words.
+package say
+
+import (
+	"embed"
+	"fmt"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"sync"
+	"sync/atomic"
+)
+
+//go:embed english/*.yaml
+var files embed.FS
+
+// Files are the lists of sentences: what pages say, and what faults say.
+var Files = []string{"pages", "faults"}
+
+// A sentence is text with names in braces for what is filled in: "{piece} has no
+// edge {edge}".
+type sentence struct {
+	text  string
+	names []string // each once, in the order they stand: that of the arguments
+	parts []part
+}
+
+// A part is words, and what is filled in behind them.
+type part struct {
+	words string
+	name  int // place in names; -1 behind the last words
+}
+
+// An entry is a sentence of a list, taken apart when it is first asked for: most commands
+// say few of them.
+type entry struct {
+	quoted string // as the list has it
+	taken  atomic.Pointer[sentence]
+}
+
+func (e *entry) sentence() *sentence {
+	if s := e.taken.Load(); s != nil {
+		return s
+	}
+	text, err := strconv.Unquote(e.quoted)
+	if err != nil {
+		panic("say: not a text in quotation marks: " + e.quoted) // a test reads them all
+	}
+	s := parsed(text)
+	e.taken.Store(&s)
+	return &s
+}
+
+var entries = sync.OnceValue(func() map[string]*entry {
+	all := make(map[string]*entry, 4096)
+	for _, file := range Files {
+		text, err := files.ReadFile("english/" + file + ".yaml")
+		if err == nil {
+			err = read(all, string(text))
+		}
+		if err != nil {
+			panic("say: " + file + ".yaml: " + err.Error()) // our own files; a test reads them
+		}
+	}
+	return all
+})
+
+// read takes in a list. Of YAML it knows what the lists need, a name, a colon and a text
+// in quotation marks, so that reading some thousand sentences takes no time at the start of
+// every command.
+func read(into map[string]*entry, text string) error {
+	room := make([]entry, strings.Count(text, "\n")+1)
+	for line := range strings.Lines(text) {
+		line = strings.TrimSuffix(line, "\n")
+		if line == "" || line[0] == '#' {
+			continue
+		}
+		id, quoted, ok := strings.Cut(line, ": ")
+		if !ok {
+			return fmt.Errorf("not a name and a text: %s", line)
+		}
+		if into[id] != nil {
+			return fmt.Errorf("%s stands there twice", id)
+		}
+		into[id], room = &room[0], room[1:]
+		into[id].quoted = quoted
+	}
+	return nil
+}
+
+// named is a name in braces. Other braces are words: a record has groups in them.
+var named = regexp.MustCompile(`\{[a-z][a-z0-9-]*\}`)
+
+func parsed(text string) sentence {
+	s, from := sentence{text: text}, 0
+	for _, at := range named.FindAllStringIndex(text, -1) {
+		name := text[at[0]+1 : at[1]-1]
+		k := slices.Index(s.names, name)
+		if k < 0 {
+			k = len(s.names)
+			s.names = append(s.names, name)
+		}
+		s.parts = append(s.parts, part{text[from:at[0]], k})
+		from = at[1]
+	}
+	s.parts = append(s.parts, part{text[from:], -1})
+	return s
+}
+
+// Of is the sentence of that name, filled in with as many values as it has names, in the
+// order English has them. Without any it is the text as it stands, for those who fill it in
+// by name later. A sentence that is not there is a mistake of who builds the program.
+func Of(id string, with ...any) string {
+	e := entries()[id]
+	if e == nil {
+		panic("say: there is no sentence " + id)
+	}
+	s := e.sentence()
+	if len(with) == 0 {
+		return s.text
+	}
+	if len(with) != len(s.names) {
+		panic(fmt.Sprintf("say: %s has %d names and is given %d", id, len(s.names), len(with)))
+	}
+	out := make([]byte, 0, len(s.text)+32)
+	for _, p := range s.parts {
+		out = append(out, p.words...)
+		if p.name >= 0 {
+			out = appended(out, with[p.name])
+		}
+	}
+	return string(out)
+}
+
+func appended(out []byte, v any) []byte {
+	switch v := v.(type) {
+	case string:
+		return append(out, v...)
+	case int:
+		return strconv.AppendInt(out, int64(v), 10)
+	}
+	return fmt.Append(out, v)
+}
+
+// Quoted is a value in quotation marks, as a record's words are quoted.
+func Quoted(v any) string { return strconv.Quote(fmt.Sprint(v)) }

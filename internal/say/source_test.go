@@ -1,0 +1,246 @@
+package say
+
+import (
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"maps"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+)
+
+// roomsMoved are the rooms that have every sentence in the lists. Single words that are
+// shown (the head of a column, a name of a part) may still stand in their code.
+var roomsMoved = []string{"internal/compose", "internal/draw", "internal/notebook", "internal/pattern"}
+
+// stays are sentences of those rooms that are no words for a reader.
+var stays = []string{
+	"(min-width: 64rem) 42rem, 96vw", "(min-width: 64rem) 42rem, 95vw", // widths of pictures
+	"(min-width: 64rem) 20rem, (min-width: 40rem) 44vw, 96vw", "(min-width: 64rem) 15rem, 44vw",
+	"passes tissue", "laid tissue", // what style sheets call a list
+	"sleeve head", "dart legs", // kinds of comparisons
+	"2 Jan 2006", "2 Jan", // how days are written
+	"geometry: the area of a polygon",  // a source
+	"a build has no page of the name ", // for who builds the program
+}
+
+// byPrefix are sentences that are asked for by a name put together as the program runs.
+var byPrefix = []string{"head.", "leaf."}
+
+// filledByName are those with names in braces that are handed on as they stand.
+var filledByName = []string{"compose.edge-stitched-at", "compose.edge-stitching-of", "compose.in-pairs", "compose.on-the-fold", "compose.over-rolled-over-by-it-needs-more", "compose.over-rolled-over-by-it-needs-more-2", "compose.over-rolled-over-by-it-needs-more-3", "compose.rolled-over-by-the-outer-ply-needs", "compose.then-wait", "compose.topstitched-at", "compose.topstitching-of", "document.page-of"}
+
+// A use is one place where a sentence is asked for.
+type use struct {
+	at   string
+	id   string
+	with int
+}
+
+func eachSource(t *testing.T, visit func(room, path string, set *token.FileSet, file *ast.File)) {
+	t.Helper()
+	for _, top := range []string{"internal", "cmd"} {
+		err := filepath.WalkDir(filepath.Join("../..", top), func(path string, d fs.DirEntry, err error) error {
+			if err != nil || d.IsDir() || !strings.HasSuffix(path, ".go") || strings.HasSuffix(path, "_test.go") {
+				return err
+			}
+			set := token.NewFileSet()
+			file, err := parser.ParseFile(set, path, nil, parser.SkipObjectResolution)
+			if err == nil {
+				short, _ := filepath.Rel("../..", path)
+				visit(filepath.ToSlash(filepath.Dir(short)), filepath.ToSlash(short), set, file)
+			}
+			return err
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+}
+
+// isOf reports whether a call asks for a sentence.
+func isOf(c *ast.CallExpr) bool {
+	f, ok := c.Fun.(*ast.SelectorExpr)
+	if !ok || f.Sel.Name != "Of" {
+		return false
+	}
+	x, ok := f.X.(*ast.Ident)
+	return ok && x.Name == "say"
+}
+
+func textOf(e ast.Expr) (string, bool) {
+	l, ok := e.(*ast.BasicLit)
+	if !ok || l.Kind != token.STRING {
+		return "", false
+	}
+	s, err := strconv.Unquote(l.Value)
+	return s, err == nil
+}
+
+var inTemplate = regexp.MustCompile(`say "([^"]+)"((?: (?:\([^)]*\)|[^ }]+))*)`)
+
+// uses gathers where sentences are asked for, in Go and in templates.
+func uses(t *testing.T) (out []use) {
+	eachSource(t, func(room, path string, set *token.FileSet, file *ast.File) {
+		ast.Inspect(file, func(n ast.Node) bool {
+			c, ok := n.(*ast.CallExpr)
+			if !ok || !isOf(c) || len(c.Args) == 0 {
+				return true
+			}
+			at := path + ":" + strconv.Itoa(set.Position(c.Pos()).Line)
+			id, ok := textOf(c.Args[0])
+			if sum, put := c.Args[0].(*ast.BinaryExpr); put {
+				if id, ok = textOf(sum.X); !slices.Contains(byPrefix, id) {
+					t.Errorf("%s: asks for a sentence by a name that is put together: %q", at, id)
+				}
+				return true
+			}
+			if !ok {
+				t.Errorf("%s: asks for a sentence by a name that is not written there", at)
+			}
+			out = append(out, use{at, id, len(c.Args) - 1})
+			return true
+		})
+	})
+	templates, err := filepath.Glob("../../themes/plainweave/*/*.html")
+	if err != nil || len(templates) == 0 {
+		t.Fatal("no templates", err)
+	}
+	for _, path := range append(templates, "../../themes/plainweave/frame.html") {
+		text, err := os.ReadFile(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, m := range inTemplate.FindAllStringSubmatch(string(text), -1) {
+			with := 0
+			if m[2] != "" {
+				with = len(regexp.MustCompile(`\([^)]*\)|\S+`).FindAllString(m[2], -1))
+			}
+			out = append(out, use{path, m[1], with})
+		}
+	}
+	return out
+}
+
+// TestEverySentenceIsUsed: every sentence that is asked for is there and is given as many
+// values as it has names, and every sentence that is there is asked for.
+func TestEverySentenceIsUsed(t *testing.T) {
+	all, asked := entries(), map[string]bool{}
+	for _, u := range uses(t) {
+		asked[u.id] = true
+		if all[u.id] == nil {
+			t.Errorf("%s: there is no sentence %s", u.at, u.id)
+			continue
+		}
+		s := all[u.id].sentence()
+		switch {
+		case u.with == 0 && len(s.names) > 0 && slices.Contains(filledByName, u.id):
+		case u.with != len(s.names):
+			t.Errorf("%s: %s has the names %q and is given %d values", u.at, u.id, s.names, u.with)
+		}
+	}
+	for _, id := range slices.Sorted(maps.Keys(all)) {
+		if !asked[id] && !slices.ContainsFunc(byPrefix, func(p string) bool { return strings.HasPrefix(id, p) }) {
+			t.Errorf("nobody says %s: %s", id, all[id].quoted)
+		}
+	}
+	t.Logf("%d sentences", len(all))
+}
+
+// word is one of at least two letters, told by its small ones.
+var word = regexp.MustCompile(`[a-z]{2}`)
+
+// A wordSeeker finds what reads like words for a reader among the literals of a file.
+// What is compared with other text, cut from it or written into a record is none, nor what
+// a mistake of who builds the program says, nor HTML.
+type wordSeeker struct{ found []*ast.BasicLit }
+
+var comparing = regexp.MustCompile(`^(Has(Pre|Suf)fix|Contains(Any)?|Cut(Pre|Suf)?(fix)?|Trim.*|Split|Fields|(Last)?Index(Any)?|MustCompile|Parse|Replace(All)?|NewReplacer|EqualFold|Format|Count|Instead(At)?|Set|Errorf|New|panic|Join)$`)
+
+func (w *wordSeeker) Visit(n ast.Node) ast.Visitor {
+	switch n := n.(type) {
+	case *ast.ImportSpec:
+		return nil
+	case *ast.Field:
+		return nil
+	case *ast.CaseClause:
+		w.but(n.List)
+		for _, s := range n.Body {
+			ast.Walk(w, s)
+		}
+		return nil
+	case *ast.KeyValueExpr:
+		w.but([]ast.Expr{n.Key, n.Value}[:1])
+		ast.Walk(w, n.Value)
+		return nil
+	case *ast.IndexExpr:
+		ast.Walk(w, n.X)
+		w.but([]ast.Expr{n.Index})
+		return nil
+	case *ast.BinaryExpr:
+		if n.Op == token.EQL || n.Op == token.NEQ {
+			w.but([]ast.Expr{n.X, n.Y})
+			return nil
+		}
+	case *ast.CallExpr:
+		name := ""
+		switch f := n.Fun.(type) {
+		case *ast.Ident:
+			name = f.Name
+		case *ast.SelectorExpr:
+			name = f.Sel.Name
+		}
+		if isOf(n) || comparing.MatchString(name) {
+			w.but(n.Args)
+			return nil
+		}
+	case *ast.BasicLit:
+		if says, ok := textOf(n); ok && strings.Contains(strings.TrimSpace(says), " ") && word.MatchString(says) && !strings.ContainsAny(says, "<>=") {
+			w.found = append(w.found, n)
+		}
+	}
+	return w
+}
+
+// but looks into expressions, for what is no literal itself.
+func (w *wordSeeker) but(list []ast.Expr) {
+	for _, e := range list {
+		if _, literal := textOf(e); !literal {
+			ast.Walk(w, e)
+		}
+	}
+}
+
+// TestRoomsMoved: a room whose sentences are in the lists has none in its code.
+func TestRoomsMoved(t *testing.T) {
+	left, let := map[string]int{}, map[string]bool{}
+	eachSource(t, func(room, path string, set *token.FileSet, file *ast.File) {
+		var w wordSeeker
+		ast.Walk(&w, file)
+		for _, l := range w.found {
+			says, _ := textOf(l)
+			if slices.Contains(stays, says) {
+				let[says] = true
+				continue
+			}
+			left[room]++
+			if slices.Contains(roomsMoved, room) {
+				t.Errorf("%s:%d: %q belongs into a list under english, or among those that stay", path, set.Position(l.Pos()).Line, says)
+			}
+		}
+	})
+	for _, s := range stays {
+		if !let[s] {
+			t.Errorf("%q is let stay, and is not there", s)
+		}
+	}
+	for _, room := range slices.Sorted(maps.Keys(left)) {
+		t.Logf("%-24s %4d in its code", room, left[room])
+	}
+}
