@@ -17,6 +17,7 @@ import (
 	"hembook/internal/fault"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 )
 
 // A Kind is what was asked.
@@ -98,7 +99,7 @@ func (r *Reading) Spread() float64 {
 }
 
 // begins begins the first line of an answer.
-const begins = "answer: "
+var begins = say.Of("answer.answer")
 
 // Read reads an answer. What is not understood comes as faults, each at its line of the
 // file; with a fault there is no answer.
@@ -108,12 +109,12 @@ func Read(file string, text []byte) (*Answer, []fault.Fault) {
 	var faults fault.Faults
 	at := func(line int) fault.Pos { return fault.Pos{Source: src, Line: int32(first + line), Column: 1} }
 	if lines == nil {
-		faults.Errorf(at(1), "copy the whole text that the sheet makes, from its line \""+begins+"…\" on", "this is no answer to a sheet that was sent out")
+		faults.Wrong(at(1), say.Of("answer.copy-the-whole-text-that-the-sheet", begins), say.Of("answer.this-is-no-answer-to-a-sheet"))
 		return nil, faults.Sorted()
 	}
 	var doc yaml.Node
 	if err := yaml.Unmarshal([]byte(strings.Join(lines, "\n")), &doc); err != nil || len(doc.Content) == 0 || doc.Content[0].Kind != yaml.MappingNode {
-		faults.Errorf(at(1), "ask for it as a file: a message may have broken its lines", "the answer cannot be read")
+		faults.Wrong(at(1), say.Of("answer.ask-for-it-as-a-file-a"), say.Of("answer.the-answer-cannot-be-read"))
 		return nil, faults.Sorted()
 	}
 	r := reader{faults: &faults, at: at, perUnit: 10}
@@ -192,13 +193,13 @@ func (r *reader) read(group *yaml.Node) *Answer {
 		case "day":
 			day, err := record.ReadDay(value.Value)
 			if err != nil {
-				r.faults.Errorf(r.at(value.Line), "write it as 2026-11-30", "%q is no day", value.Value)
+				r.faults.Wrong(r.at(value.Line), say.Of("answer.write-it-as-2026-11-30"), say.Of("answer.is-no-day", say.Quoted(value.Value)))
 			}
 			m.Day = day
 		case "units":
 			unit := map[string]float64{"mm": 1, "cm": 10, "in": measure.Inch.MM()}[value.Value]
 			if unit == 0 {
-				r.faults.Errorf(r.at(value.Line), "write cm, mm or in", "%q is no unit", value.Value)
+				r.faults.Wrong(r.at(value.Line), say.Of("answer.write-cm-mm-or-in"), say.Of("answer.is-no-unit", say.Quoted(value.Value)))
 			}
 			r.perUnit = unit
 		case "body":
@@ -206,7 +207,7 @@ func (r *reader) read(group *yaml.Node) *Answer {
 		case "round":
 			n, err := strconv.Atoi(value.Value)
 			if err != nil || n < 1 {
-				r.faults.Errorf(r.at(value.Line), "copy the whole text that the sheet makes", "%q is no fitting", fault.Shorten(value.Value))
+				r.faults.Wrong(r.at(value.Line), say.Of("answer.copy-the-whole-text-that-the-sheet-2"), say.Of("answer.is-no-fitting", say.Quoted(fault.Shorten(value.Value))))
 			}
 			m.Round = n
 		default:
@@ -214,26 +215,26 @@ func (r *reader) read(group *yaml.Node) *Answer {
 				m.Said = append(m.Said, Said{name.Value, value.Value})
 				continue
 			}
-			r.faults.Errorf(r.at(name.Line), "take it out; what cannot be measured is said under note:", "an answer has no %q", name.Value)
+			r.faults.Wrong(r.at(name.Line), say.Of("answer.take-it-out-what-cannot-be-measured"), say.Of("answer.an-answer-has-no", say.Quoted(name.Value)))
 		}
 	}
 	if m.Garment == "" {
-		r.faults.Errorf(r.at(1), "write garment: and the folder of its record", "the answer does not say for which garment it is")
+		r.faults.Wrong(r.at(1), say.Of("answer.write-garment-and-the-folder-of-its"), say.Of("answer.the-answer-does-not-say-for-which"))
 	}
 	if m.Day == (record.Day{}) && !r.faults.HasErrors() {
-		r.faults.Errorf(r.at(1), "write day: and the day, as 2026-11-30", "the answer does not say of which day it is")
+		r.faults.Wrong(r.at(1), say.Of("answer.write-day-and-the-day-as-2026"), say.Of("answer.the-answer-does-not-say-of-which"))
 	}
 	if m.Kind == Proposal && m.Round == 0 && !r.faults.HasErrors() {
-		r.faults.Errorf(r.at(1), "copy the whole text that the sheet makes", "the answer does not say which fitting it is about")
+		r.faults.Wrong(r.at(1), say.Of("answer.copy-the-whole-text-that-the-sheet-2"), say.Of("answer.the-answer-does-not-say-which-fitting"))
 	}
 	if m.Kind != Measurements {
 		if len(m.Said) == 0 && m.Note == "" {
-			r.faults.Errorf(r.at(1), "", "nothing was answered")
+			r.faults.Wrong(r.at(1), "", say.Of("answer.nothing-was-answered"))
 		}
 		return m
 	}
 	if body == nil || body.Kind != yaml.MappingNode || len(body.Content) == 0 {
-		r.faults.Errorf(r.at(1), "", "nothing was measured")
+		r.faults.Wrong(r.at(1), "", say.Of("answer.nothing-was-measured"))
 		return m
 	}
 	for i := 0; i+1 < len(body.Content); i += 2 {
@@ -254,7 +255,7 @@ func (r *reader) reading(name, value *yaml.Node) (Reading, bool) {
 	for _, n := range list {
 		v, err := strconv.ParseFloat(strings.ReplaceAll(strings.TrimSpace(n.Value), ",", "."), 64)
 		if n.Kind != yaml.ScalarNode || err != nil || math.IsNaN(v) || v <= 0 || v*r.perUnit > mostMM {
-			r.faults.Errorf(r.at(n.Line), "write numbers, as [75.5, 76]", "%s: %q is no length of a body", name.Value, fault.Shorten(n.Value))
+			r.faults.Wrong(r.at(n.Line), say.Of("answer.write-numbers-as-75-5-76"), say.Of("answer.is-no-length-of-a-body", name.Value, say.Quoted(fault.Shorten(n.Value))))
 			return out, false
 		}
 		out.MM = append(out.MM, v*r.perUnit)

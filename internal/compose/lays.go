@@ -165,7 +165,7 @@ func (d *Draft) chalked(l *notebook.LayPlan, from, to int) {
 	if from > 0 {
 		caption += say.Of("compose.continued")
 	}
-	t := d.Table(caption, document.Words(say.Of("compose.number-and-piece")), document.Figures(say.Of("compose.from", unit, l.Across)), document.Figures(say.Of("compose.from-2", unit, l.Along)), document.Figures(say.Of("compose.takes")), document.Words(say.Of("compose.done")))
+	t := d.Table(caption, document.Words(say.Of("compose.number-and-piece")), document.Figures(say.Of("compose.from", unit, l.Across)), document.Figures(say.Of("compose.from", unit, l.Along)), document.Figures(say.Of("compose.takes")), document.Words(say.Of("compose.done")))
 	for i := range l.Chalked[from:to] {
 		q := &l.Chalked[from+i]
 		name := q.Piece

@@ -55,7 +55,7 @@ func (d *Draft) timesAlone(s *notebook.Spread) document.Inline {
 
 // spread draws how the times of a technique lie; where they are few, each end alone.
 func (d *Draft) spread(s *notebook.Spread, from, to float64) *drawing.Drawing {
-	title := say.Of("compose.from-3", d.rangeWords(s), s.Unit.Symbol())
+	title := say.Of("compose.from-2", d.rangeWords(s), s.Unit.Symbol())
 	if !s.Known {
 		return draw.Few(s.Least, s.Most, from, to, title)
 	}
@@ -103,7 +103,7 @@ func (d *Draft) earlier(more int) {
 
 // rangeWords is from the least to the most of what was observed.
 func (d *Draft) rangeWords(s *notebook.Spread) string {
-	return say.Of("compose.to-2", d.Style.Number(s.Least, 1), d.Style.Number(s.Most, 1))
+	return say.Of("compose.to", d.Style.Number(s.Least, 1), d.Style.Number(s.Most, 1))
 }
 
 // Rates tables the spreads of one technique.

@@ -99,7 +99,7 @@ func seams(d *Draft, b *notebook.BuildPage) {
 var doesNotMeet = say.Of("compose.does-not-meet")
 
 func joins(s *garment.Seam) string {
-	out := say.Of("compose.to-3", edgeWords(s.Sides[0].Edges), edgeWords(s.Sides[1].Edges))
+	out := say.Of("compose.to", edgeWords(s.Sides[0].Edges), edgeWords(s.Sides[1].Edges))
 	for i := range s.Plies {
 		out += say.Of("compose.with-2", edgeWords(s.Plies[i].Edges))
 	}

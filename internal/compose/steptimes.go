@@ -44,7 +44,7 @@ func stepPlanned(style measure.Style) ColumnOf[*order.StepTime] {
 		case e.Guess:
 			t.Cell(tell.Figure(&e.Figure), document.As(document.Small, "estimate"), document.As(document.Below, waitWords(tell, style, wait)))
 		case e.LowFigure.ID != "":
-			t.Cell(tell.Figure(&e.Figure), document.As(document.Below, say.Of("compose.usually")), tell.Figure(&e.LowFigure), document.Say(say.Of("compose.to-4")), tell.Figure(&e.HighFigure))
+			t.Cell(tell.Figure(&e.Figure), document.As(document.Below, say.Of("compose.usually")), tell.Figure(&e.LowFigure), document.Say(say.Of("compose.to-2")), tell.Figure(&e.HighFigure))
 		default:
 			t.Cell(tell.Figure(&e.Figure))
 		}

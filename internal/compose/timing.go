@@ -72,7 +72,7 @@ func takeUp(t *order.Timing) string {
 	first := t.Order[0]
 	words := say.Of("compose.start-now", first.Record.Do.V)
 	if v := first.Start.Value; v.Moment != nil && v.Moment.After(t.Now) {
-		words += say.Of("compose.from-4", draw.MomentWords(*v.Moment))
+		words += say.Of("compose.from-3", draw.MomentWords(*v.Moment))
 	}
 	var others []string
 	for _, s := range t.Start {

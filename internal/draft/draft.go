@@ -15,6 +15,7 @@ import (
 	"hembook/internal/meant"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/trade"
 	"hembook/internal/words"
 )
@@ -64,7 +65,7 @@ func Named(drafts []*record.Draft, name string) (*record.Draft, error) {
 		}
 		names = append(names, d.Slug)
 	}
-	return nil, fault.Refuse(meant.Among(name, names, "there are: "), "there is no draft called %q", name)
+	return nil, fault.Refusing(meant.Among(name, names, say.Of("draft.there-are")), say.Of("draft.there-is-no-draft-called", say.Quoted(name)))
 }
 
 // Values are what a draft is drawn for: lengths in millimetres and counts, by the names
@@ -119,17 +120,17 @@ func (v Values) Read(d *record.Draft, line string, unit measure.Unit) error {
 			continue
 		}
 		if part[0] >= '0' && part[0] <= '9' {
-			return fault.Refuse("write a point in a number, as 76.5, and a comma between two measurements", "%q stands without a name", part)
+			return fault.Refusing(say.Of("draft.write-a-point-in-a-number-as"), say.Of("draft.stands-without-a-name", say.Quoted(part)))
 		}
 		i := longest(asks, part)
 		if i < 0 {
 			name := strings.TrimRight(part, " 0123456789./cmin")
-			return fault.Refuse(meant.Among(name, names(asks), "it can be told: "), "%s knows nothing called %q", d.Name.V, name)
+			return fault.Refusing(meant.Among(name, names(asks), say.Of("draft.it-can-be-told")), say.Of("draft.knows-nothing-called", d.Name.V, say.Quoted(name)))
 		}
 		said := strings.TrimSpace(part[len(asks[i].Name):])
 		for _, a := range asks {
 			if before, after, two := strings.Cut(said, " "+a.Name+" "); two {
-				return fault.Refuse("put a comma between them: "+asks[i].Name+" "+before+", "+a.Name+" "+after, "%q names two measurements", part)
+				return fault.Refusing(say.Of("draft.put-a-comma-between-them", asks[i].Name, before, a.Name, after), say.Of("draft.names-two-measurements", say.Quoted(part)))
 			}
 		}
 		if err := v.Set(asks[i], said, unit); err != nil {
@@ -165,7 +166,7 @@ func (v Values) Set(a Ask, text string, unit measure.Unit) error {
 	if a.Count {
 		n, err := strconv.Atoi(text)
 		if err != nil {
-			return fault.Refuse("as "+a.Name+" 6", "%s is a number of things, not %q", a.Name, text)
+			return fault.Refusing(say.Of("draft.as-6", a.Name), say.Of("draft.is-a-number-of-things-not", a.Name, say.Quoted(text)))
 		}
 		x = float64(n)
 	} else {
@@ -173,7 +174,7 @@ func (v Values) Set(a Ask, text string, unit measure.Unit) error {
 		if err != nil {
 			message, hint := fault.Words(err)
 			if hint == "" {
-				hint = "a length, as 74 cm"
+				hint = say.Of("draft.a-length-as-74-cm")
 			}
 			return fault.Refuse(hint, "%s: %s", a.Name, message)
 		}
@@ -186,13 +187,13 @@ func (v Values) Set(a Ask, text string, unit measure.Unit) error {
 		return words.Tape(unit).Written(x) + " " + unit.Symbol()
 	}
 	if a.least != 0 && x < a.least || a.most != 0 && x > a.most {
-		return fault.Refuse("look at the unit", "%s %s is not between %s and %s", a.Name, show(x), show(a.least), show(a.most))
+		return fault.Refusing(say.Of("draft.look-at-the-unit"), say.Of("draft.is-not-between-and", a.Name, show(x), show(a.least), show(a.most)))
 	}
 	if a.Must && !a.Count {
 		if level, _ := trade.Plausible(a.Name, x, trade.Anyone); level == trade.Wrong {
 			m, _ := trade.MeasurementNamed(a.Name)
 			least, most, _ := m.Span(trade.Anyone)
-			return fault.Refuse("look at the unit", "nobody has a %s of %s: %s to %s were measured", a.Name, show(x), words.Tape(unit).Written(least), show(most))
+			return fault.Refusing(say.Of("draft.look-at-the-unit"), say.Of("draft.nobody-has-a-of-to-were-measured", a.Name, show(x), words.Tape(unit).Written(least), show(most)))
 		}
 	}
 	v[a.Name] = x
@@ -242,7 +243,7 @@ func work(d *record.Draft, v Values) (trade.Params, error) {
 	for _, a := range Asks(d) {
 		x, have := v[a.Name]
 		if !have && a.Must {
-			return nil, fault.Refuse("", "%s asks for %s: %s", d.Name.V, a.Name, a.About)
+			return nil, fault.Refusing("", say.Of("draft.asks-for", d.Name.V, a.Name, a.About))
 		}
 		if !have {
 			x = a.Usual

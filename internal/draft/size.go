@@ -13,6 +13,7 @@ import (
 	"hembook/internal/fault"
 	"hembook/internal/meant"
 	"hembook/internal/measure"
+	"hembook/internal/say"
 	"hembook/internal/trade"
 )
 
@@ -56,7 +57,7 @@ var surveyNames = map[string]string{"bust": "bust", "waist": "waist", "hip": "hi
 // surveyed makes a table of what half of all people measured, and the small and the large.
 func surveyed(name string, of func(trade.Measurement) *trade.Range) SizeTable {
 	t := SizeTable{Name: name, Units: "mm", Sizes: []string{"small", "middle", "large"}, Measures: map[string][]string{},
-		Source: "ANSUR II, US Army 2012, " + name + " of 17 to 58: 5, 50 and 95 of a hundred are not larger"}
+		Source: say.Of("draft.ansur-ii-us-army-2012-of-17", name)}
 	for asked, called := range surveyNames {
 		m, ok := trade.MeasurementNamed(called)
 		if !ok || of(m) == nil {
@@ -82,9 +83,9 @@ func SizeNamed(said string) (t SizeTable, column int, err error) {
 		if i := slices.Index(t.Sizes, strings.TrimSpace(size)); i >= 0 {
 			return t, i, nil
 		}
-		return t, 0, fault.Refuse("as "+t.Name+" "+t.Sizes[len(t.Sizes)/2]+"; it has "+strings.Join(t.Sizes, ", "), "%s has no size %q", t.Name, strings.TrimSpace(size))
+		return t, 0, fault.Refusing(say.Of("draft.as-it-has", t.Name, t.Sizes[len(t.Sizes)/2], strings.Join(t.Sizes, ", ")), say.Of("draft.has-no-size", t.Name, say.Quoted(strings.TrimSpace(size))))
 	}
-	return t, 0, fault.Refuse(meant.Among(name, names, "there are: "), "there is no size table called %q", name)
+	return t, 0, fault.Refusing(meant.Among(name, names, say.Of("draft.there-are")), say.Of("draft.there-is-no-size-table-called", say.Quoted(name)))
 }
 
 // Of is what a body of a size measures there, in mm; false where the table does not say.

@@ -115,7 +115,7 @@ func (l *Ledger) reserve(slug string, builds []ClothBuild, style measure.Style) 
 
 // needed is what a build is to have of a cloth, as its own page works it out.
 func needed(pad *figure.Pad, b *ClothBuild) figure.Term {
-	v, name := b.Needed.Value, say.Of("notebook.of-2", b.Part, b.Name)
+	v, name := b.Needed.Value, say.Of("notebook.of", b.Part, b.Name)
 	if !v.Known() {
 		return pad.Unknown(name + ": " + v.Why)
 	}

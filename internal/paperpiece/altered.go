@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"hembook/internal/fault"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 	"hembook/internal/tracing"
 )
@@ -43,7 +44,7 @@ const (
 func Altered(old shape.Outline, seen *tracing.Traced) (*Alteration, error) {
 	laid, share, doubt := lay(old, seen.Outline)
 	if share < liesLeast {
-		return nil, fault.Refuse("look whether it is the right piece, and give the allowance the paper has: --allowance 10", "only %.0f %% of the outline lies where it lay before", 100*share)
+		return nil, fault.Refusing(say.Of("paperpiece.look-whether-it-is-the-right-piece"), say.Of("paperpiece.only-of-the-outline-lies-where-it", fmt.Sprintf("%.0f", 100*share)))
 	}
 	w := &alteration{old: old, sides: old.Sides(), now: placed(turnedOver(seen.Outline, laid.over), laid)}
 	for _, c := range seen.Corners() {
@@ -59,7 +60,7 @@ func Altered(old shape.Outline, seen *tracing.Traced) (*Alteration, error) {
 	a := w.told()
 	a.Over, a.Doubt, a.Now = laid.over, doubt, w.now
 	if a.Off > mostAstray {
-		return nil, fault.Refuse("trace it as a new piece, name it in the record instead of the old one, and write drawn: true in the round", "what was done at %s cannot be written as a change of its edges: they would lie %.1f mm from the paper", w.worst, a.Off)
+		return nil, fault.Refusing(say.Of("paperpiece.trace-it-as-a-new-piece-name"), say.Of("paperpiece.what-was-done-at-cannot-be-written", w.worst, fmt.Sprintf("%.1f", a.Off)))
 	}
 	return a, nil
 }
@@ -115,10 +116,10 @@ func (w *alteration) meet() error {
 		}
 		before := w.sides[(k+n-1)%n].Name
 		if best < 0 {
-			return fault.Refuse("look at the paper there; a new corner needs a new piece", "where %s and %s meet, no corner is seen any more", before, s.Name)
+			return fault.Refusing(say.Of("paperpiece.look-at-the-paper-there-a-new"), say.Of("paperpiece.where-and-meet-no-corner-is-seen", before, s.Name))
 		}
 		if taken[best]++; taken[best] > 1 {
-			return fault.Refuse("trace it as a new piece, and write drawn: true in the round", "the corner of %s and %s cannot be told from the next", before, s.Name)
+			return fault.Refusing(say.Of("paperpiece.trace-it-as-a-new-piece-and"), say.Of("paperpiece.the-corner-of-and-cannot-be-told", before, s.Name))
 		}
 		if least > stayed {
 			w.to[k], w.moved[k] = w.corners[best], true
@@ -138,7 +139,7 @@ func (w *alteration) make(start, end []float64, bends [][]shape.Point) (shape.Ou
 			continue
 		}
 		if o, err = o.EndsMoved(s.First, s.Count, start[k], end[k]); err != nil {
-			return o, fault.Refuse("trace it as a new piece, and write drawn: true in the round", "what was done at %s cannot be written as a change: %s", s.Name, err)
+			return o, fault.Refusing(say.Of("paperpiece.trace-it-as-a-new-piece-and"), say.Of("paperpiece.what-was-done-at-cannot-be-written-2", s.Name, err))
 		}
 	}
 	return o, nil
@@ -386,7 +387,7 @@ func (w *alteration) edgesOf(o shape.Outline, s shape.NamedEdge) (out []shape.Ed
 
 // Said is a change in words.
 func (c Change) Said() string {
-	return fmt.Sprintf("%s: moved by up to %.1f mm, %.1f → %.1f mm long", c.Edge, c.Moved, c.Was, c.Is)
+	return say.Of("paperpiece.moved-by-up-to-mm-mm-long", c.Edge, fmt.Sprintf("%.1f", c.Moved), fmt.Sprintf("%.1f", c.Was), fmt.Sprintf("%.1f", c.Is))
 }
 
 // FoldOn says which edge of a traced piece is the one on the fold: of the straight ones

@@ -22,6 +22,7 @@ import (
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/record/amend"
+	"hembook/internal/say"
 	"hembook/internal/words"
 )
 
@@ -36,7 +37,7 @@ type Home struct {
 // CheckName refuses a name that cannot be that of a piece's file.
 func CheckName(piece string) error {
 	if !strings.ContainsFunc(piece, unicode.IsLetter) || strings.ContainsAny(piece, ".:#{}[]\",\n") {
-		return fault.Refuse("as front", "the piece needs a name of letters")
+		return fault.Refusing(say.Of("paperpiece.as-front"), say.Of("paperpiece.the-piece-needs-a-name-of-letters"))
 	}
 	return nil
 }
@@ -51,7 +52,7 @@ func (h Home) FilePath() string { return path.Join(path.Dir(h.File.Path), h.SVG(
 func (h Home) Free(b *record.Build) error {
 	for _, p := range b.Pieces {
 		if p.Name.V == h.Piece && p.Formed() {
-			return fault.Refuse("take its form out of the record, or trace into another piece; altered paper becomes a round of fitting: --altered", "%s has the piece %s already", h.File.Path, h.Piece)
+			return fault.Refusing(say.Of("paperpiece.take-its-form-out-of-the-record"), say.Of("paperpiece.has-the-piece-already", h.File.Path, h.Piece))
 		}
 	}
 	root, err := disk.OpenRoot(h.Room.Dir)
@@ -60,14 +61,14 @@ func (h Home) Free(b *record.Build) error {
 	}
 	defer root.Close()
 	if _, err := root.Lstat(h.FilePath()); err == nil {
-		return fault.Refuse("delete it, or trace into another piece", "%s is there already", h.FilePath())
+		return fault.Refusing(say.Of("paperpiece.delete-it-or-trace-into-another-piece"), say.Of("paperpiece.is-there-already", h.FilePath()))
 	}
 	return nil
 }
 
 // errand begins the line of an errand while a piece's file is written and not yet named
 // in its record: the file, a tab, the record.
-const errand = "outline "
+var errand = say.Of("paperpiece.outline")
 
 // OfOutline reports whether a line of an errand is about a piece's file.
 func OfOutline(line string) bool { return strings.HasPrefix(line, errand) }

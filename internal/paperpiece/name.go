@@ -11,6 +11,7 @@ import (
 	"hembook/internal/disk"
 	"hembook/internal/fault"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 	"hembook/internal/shape/trace"
 	"hembook/internal/tracing"
@@ -19,7 +20,7 @@ import (
 // Numbers are names for edges that get theirs later, by [Home.NameEdges].
 func Numbers(count int) (out []tracing.EdgeName) {
 	for i := range count {
-		out = append(out, tracing.EdgeName{Name: "edge " + strconv.Itoa(i+1)})
+		out = append(out, tracing.EdgeName{Name: say.Of("paperpiece.edge", strconv.Itoa(i+1))})
 	}
 	return out
 }
@@ -65,11 +66,11 @@ func (h Home) NameEdges(names []tracing.EdgeName) error {
 		m := trace.MeaningOf(n.Name)
 		switch {
 		case strings.TrimSpace(n.Name) == "":
-			return fault.Refuse("tap it, and say what it is", "an edge of %s has no name", h.Piece)
+			return fault.Refusing(say.Of("paperpiece.tap-it-and-say-what-it-is"), say.Of("paperpiece.an-edge-of-has-no-name", h.Piece))
 		case seen[n.Name]:
-			return fault.Refuse("call one of them otherwise, as front hem", "two edges of %s are called %s", h.Piece, n.Name)
+			return fault.Refusing(say.Of("paperpiece.call-one-of-them-otherwise-as-front"), say.Of("paperpiece.two-edges-of-are-called", h.Piece, n.Name))
 		case m.Role != trace.Sewing || strings.ContainsAny(n.Name, ".:{}[]\"#,"):
-			return fault.Refuse("call it otherwise, as side or hem", "%q cannot be the name of an edge", n.Name)
+			return fault.Refusing(say.Of("paperpiece.call-it-otherwise-as-side-or-hem"), say.Of("paperpiece.cannot-be-the-name-of-an-edge", say.Quoted(n.Name)))
 		}
 		seen[n.Name] = true
 	}
@@ -99,7 +100,7 @@ func (h Home) NameEdges(names []tracing.EdgeName) error {
 		return bytes.Join([][]byte{m[1], m[2], word.Bytes(), m[4]}, nil)
 	})
 	if len(found) != len(names) || most != len(names) {
-		return fault.Refuse("name all of them, or name them in the record", "%s has %d edges without names, and %d names came", h.Piece, len(found), len(names))
+		return fault.Refusing(say.Of("paperpiece.name-all-of-them-or-name-them"), say.Of("paperpiece.has-edges-without-names-and-names-came", h.Piece, len(found), len(names)))
 	}
 	return root.Replace(h.FilePath(), then, 0o666)
 }

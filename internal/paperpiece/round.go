@@ -13,6 +13,7 @@ import (
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/record/amend"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 )
 
@@ -22,13 +23,13 @@ func (h Home) Outline(b *record.Build) (shape.Outline, error) {
 	i := slices.IndexFunc(b.Pieces, func(p record.Piece) bool { return p.Name.V == h.Piece })
 	switch {
 	case i < 0:
-		return shape.Outline{}, fault.Refuse("a new piece is traced with --into", "%s has no piece %s", h.File.Path, h.Piece)
+		return shape.Outline{}, fault.Refusing(say.Of("paperpiece.a-new-piece-is-traced-with-into"), say.Of("paperpiece.has-no-piece", h.File.Path, h.Piece))
 	case b.Pieces[i].Outline == nil:
-		return shape.Outline{}, fault.Refuse("change the piece it is made from, or write the round by hand", "%s has no outline of its own", h.Piece)
+		return shape.Outline{}, fault.Refusing(say.Of("paperpiece.change-the-piece-it-is-made-from"), say.Of("paperpiece.has-no-outline-of-its-own", h.Piece))
 	}
 	o, ok := h.outlineIn(h.Room, b)
 	if !ok {
-		return o, fault.Refuse("hembook check says why", "the outline of %s cannot be read", h.Piece)
+		return o, fault.Refusing(say.Of("paperpiece.hembook-check-says-why"), say.Of("paperpiece.the-outline-of-cannot-be-read", h.Piece))
 	}
 	return o, nil
 }
@@ -47,7 +48,7 @@ func (h Home) outlineIn(room *record.Room, b *record.Build) (shape.Outline, bool
 // certain that the record then has the outline that was seen.
 func (h Home) WriteRound(a *Alteration, day time.Time, saw string) error {
 	if len(a.Changes) == 0 {
-		return fault.Refuse("the record stays as it is", "the paper of %s is as the record has it", h.Piece)
+		return fault.Refusing(say.Of("paperpiece.the-record-stays-as-it-is"), say.Of("paperpiece.the-paper-of-is-as-the-record", h.Piece))
 	}
 	return h.record().Change(func(text []byte) ([]byte, error) {
 		off := math.Inf(1)
@@ -64,7 +65,7 @@ func (h Home) WriteRound(a *Alteration, day time.Time, saw string) error {
 				return then, nil
 			}
 		}
-		return nil, fault.Refuse("look at its pleats, darts and rounds with hembook check; else trace it as a new piece, and write drawn: true in the round", "with these changes the record would not have the outline of the paper of %s", h.Piece)
+		return nil, fault.Refusing(say.Of("paperpiece.look-at-its-pleats-darts-and-rounds"), say.Of("paperpiece.with-these-changes-the-record-would-not", h.Piece))
 	})
 }
 

@@ -12,7 +12,7 @@ import (
 
 // Cards sets the cards that are laid beside a paper piece on one page, at full size.
 func Cards(size document.Size, author string) ([]byte, error) {
-	var name = say.Of("pattern.cards-print-at-100-cut-along-the")
+	name := say.Of("pattern.cards-print-at-100-cut-along-the")
 	plan, err := paper.PlanTiles([]paper.Large{{Name: name, Drawing: drawCards(), Fixed: true}}, paper.StockOf(size))
 	if err != nil {
 		return nil, err

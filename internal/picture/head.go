@@ -6,6 +6,7 @@ import (
 	"encoding/binary"
 	"errors"
 	"hembook/internal/fault"
+	"hembook/internal/say"
 	"io"
 )
 
@@ -37,7 +38,7 @@ func (h *Header) lookJPEG(in *bufio.Reader) error {
 		case mark == frame || mark == frameExtended || mark == frameProgressive:
 			return h.frame(body, mark == frameProgressive, again)
 		case mark > frameProgressive && mark < 0xd0 && mark != 0xc4 && mark != 0xc8 && mark != 0xcc:
-			return fault.Refuse("open it and save it as an ordinary JPEG", "it is a rare kind of JPEG that cannot be read")
+			return fault.Refusing(say.Of("picture.open-it-and-save-it-as-an"), say.Of("picture.it-is-a-rare-kind-of-jpeg"))
 		case mark == adobe && len(body) >= 14 && string(body[2:7]) == "Adobe":
 			again = body[13] == 0 // no transform: red, green and blue
 		}

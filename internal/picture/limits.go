@@ -3,6 +3,7 @@ package picture
 import (
 	"bufio"
 	"hembook/internal/fault"
+	"hembook/internal/say"
 	"image/png"
 	"io"
 
@@ -63,14 +64,14 @@ func Look(r io.Reader) (Header, error) {
 func (h Header) tooLarge() error {
 	switch {
 	case h.Wide <= 0 || h.High <= 0:
-		return fault.Refuse("save it anew as JPEG or PNG", "it has no size")
+		return fault.Refusing(say.Of("picture.save-it-anew-as-jpeg-or-png"), say.Of("picture.it-has-no-size"))
 	case h.Wide > MostSide || h.High > MostSide:
-		return fault.Refuse("cut it or make it smaller", "it is %d by %d pixels, and no side may have more than %d", h.Wide, h.High, MostSide)
+		return fault.Refusing(say.Of("picture.cut-it-or-make-it-smaller"), say.Of("picture.it-is-by-pixels-and-no-side", h.Wide, h.High, MostSide))
 	case int64(h.Wide)*int64(h.High) > mostPixels:
-		return fault.Refuse("make it smaller", "it is %d by %d pixels, more than 100 million", h.Wide, h.High)
+		return fault.Refusing(say.Of("picture.make-it-smaller"), say.Of("picture.it-is-by-pixels-more-than-100", h.Wide, h.High))
 	case h.Memory() > MostMemory:
-		return fault.Refuse("save it smaller, or as an ordinary JPEG",
-			"opening its %d by %d pixels takes %d MB of memory, more than %d", h.Wide, h.High, h.Memory()>>20, MostMemory>>20)
+		return fault.Refusing(say.Of("picture.save-it-smaller-or-as-an-ordinary"),
+			say.Of("picture.opening-its-by-pixels-takes-mb-of", h.Wide, h.High, h.Memory()>>20, MostMemory>>20))
 	}
 	return nil
 }
@@ -90,7 +91,7 @@ func ReadBytes(r io.Reader) ([]byte, error) {
 // CheckBytes refuses a file of so many bytes where they are too many.
 func CheckBytes(n int64) error {
 	if n > MostBytes {
-		return fault.Refuse("save it smaller, or as an ordinary JPEG", "it is larger than 64 MB")
+		return fault.Refusing(say.Of("picture.save-it-smaller-or-as-an-ordinary"), say.Of("picture.it-is-larger-than-64-mb"))
 	}
 	return nil
 }

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"hembook/internal/fault"
+	"hembook/internal/say"
 	"image"
 	"image/jpeg"
 	"image/png"
@@ -48,7 +49,7 @@ func (h Header) decode(data []byte) (image.Image, error) {
 		return webp.Decode(in)
 	}
 	if bytes.Count(data, []byte{0xff, 0xda}) > mostPasses {
-		return nil, fault.Refuse("open it and save it as an ordinary JPEG", "it is drawn in hundreds of passes")
+		return nil, fault.Refusing(say.Of("picture.open-it-and-save-it-as-an"), say.Of("picture.it-is-drawn-in-hundreds-of-passes"))
 	}
 	c, err := jpeg.DecodeConfig(in)
 	switch {

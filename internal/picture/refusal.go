@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"hembook/internal/fault"
+	"hembook/internal/say"
 )
 
 // formatOf tells a format that is read by its first bytes, "" for all others.
@@ -29,9 +30,9 @@ func isRIFF(start []byte, form string) bool {
 // 14496-12, section 4.3; brands of ISO/IEC 23008-12 and of AV1 Image File
 // Format 1.1, from memory).
 var boxed = map[string]*fault.Refusal{
-	"heic": fault.Refuse("set the phone's camera to JPEG (\"most compatible\"), or save the picture as JPEG", "it is a HEIC picture"),
-	"avif": fault.Refuse("open it on the phone and save or share it as JPEG", "it is an AVIF picture"),
-	"film": fault.Refuse("take a still of it: pause it, take a screenshot, and use that", "it is a film"),
+	"heic": fault.Refusing(say.Of("picture.set-the-phones-camera-to-jpeg-most"), say.Of("picture.it-is-a-heic-picture")),
+	"avif": fault.Refusing(say.Of("picture.open-it-on-the-phone-and-save"), say.Of("picture.it-is-an-avif-picture")),
+	"film": fault.Refusing(say.Of("picture.take-a-still-of-it-pause-it"), say.Of("picture.it-is-a-film")),
 }
 
 var brands = map[string]string{
@@ -44,7 +45,7 @@ func notRead(start []byte) *fault.Refusal {
 	begins := func(s string) bool { return strings.HasPrefix(string(start), s) }
 	switch {
 	case len(start) == 0:
-		return fault.Refuse("copy it anew", "it is empty")
+		return fault.Refusing(say.Of("picture.copy-it-anew"), say.Of("picture.it-is-empty"))
 	case len(start) >= 12 && string(start[4:8]) == "ftyp":
 		r := boxed["film"]
 		if kind, ok := brands[string(start[8:12])]; ok {
@@ -55,17 +56,17 @@ func notRead(start []byte) *fault.Refusal {
 		}
 		return r
 	case begins("GIF8"):
-		return fault.Refuse("take a screenshot of it, or open it and save it as PNG", "it is a GIF")
+		return fault.Refusing(say.Of("picture.take-a-screenshot-of-it-or-open"), say.Of("picture.it-is-a-gif"))
 	case begins("II*\x00"), begins("MM\x00*"), begins("BM"):
-		return fault.Refuse("open it and save it as JPEG or PNG", "it is a TIFF, a bitmap or a camera's raw picture")
+		return fault.Refusing(say.Of("picture.open-it-and-save-it-as-jpeg"), say.Of("picture.it-is-a-tiff-a-bitmap-or"))
 	case begins("%PDF"):
-		return fault.Refuse("take a screenshot of the page, or save the page as PNG", "it is a PDF, not a picture")
+		return fault.Refusing(say.Of("picture.take-a-screenshot-of-the-page-or"), say.Of("picture.it-is-a-pdf-not-a-picture"))
 	case begins("\xff\x0a"), begins("\x00\x00\x00\x0cJXL "):
-		return fault.Refuse("save or share it as an ordinary JPEG", "it is a JPEG XL picture")
+		return fault.Refusing(say.Of("picture.save-or-share-it-as-an-ordinary"), say.Of("picture.it-is-a-jpeg-xl-picture"))
 	case begins("\x1aE\xdf\xa3"), isRIFF(start, "AVI "):
 		return boxed["film"]
 	}
-	return fault.Refuse("JPEG, PNG and WebP are read", "it is not a picture")
+	return fault.Refusing(say.Of("picture.jpeg-png-and-webp-are-read"), say.Of("picture.it-is-not-a-picture"))
 }
 
 // damaged answers a picture that cannot be decoded to its end.
@@ -75,7 +76,7 @@ func damaged(format string, err error) error {
 		return r
 	}
 	if format == "webp" && strings.Contains(err.Error(), "invalid format") {
-		return fault.Refuse("take a screenshot of it, or save it as JPEG", "it is a WebP picture that moves, or it is damaged")
+		return fault.Refusing(say.Of("picture.take-a-screenshot-of-it-or-save"), say.Of("picture.it-is-a-webp-picture-that-moves"))
 	}
-	return fault.Refuse("copy it anew from where it was taken", "it is damaged")
+	return fault.Refusing(say.Of("picture.copy-it-anew-from-where-it-was"), say.Of("picture.it-is-damaged"))
 }

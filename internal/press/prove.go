@@ -175,7 +175,7 @@ func (r *pressing) stop(found []leak) {
 		files = slices.Compact(files)
 		more := ""
 		if n := len(files) - 1; n > 0 {
-			more = say.Of("press.and-more-2", strconv.Itoa(n))
+			more = say.Of("press.and-more", strconv.Itoa(n))
 		}
 		faults.Wrong(pos, say.Of("press.look-at-that-page-for-it-if"), say.Of("press.this-is-private-and-would-be-shown", files[0], more))
 	}

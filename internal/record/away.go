@@ -1,6 +1,10 @@
 package record
 
-import "time"
+import (
+	"time"
+
+	"hembook/internal/say"
+)
 
 // away looks at what was done on a garment while it was in the mail, or with the one who
 // tried it on: nothing that needs it can have been.
@@ -9,11 +13,11 @@ func (c *buildCheck) away() {
 		f := &c.b.Fittings[i]
 		switch {
 		case !f.Posted.Given() && f.Back.Given():
-			c.faults.Warnf(f.Back.At, "add posted: and the day", "it came back on %s, and nothing says when it was posted", f.Back.V)
+			c.faults.LookAgain(f.Back.At, say.Of("record.add-posted-and-the-day"), say.Of("record.it-came-back-on-and-nothing-says", f.Back.V))
 		case f.Back.Given() && f.Back.V.before(f.Posted.V):
-			c.faults.Errorf(f.Back.At, "is one of the two days right?", "it came back on %s, before it was posted on %s", f.Back.V, f.Posted.V)
+			c.faults.Wrong(f.Back.At, say.Of("record.is-one-of-the-two-days-right"), say.Of("record.it-came-back-on-before-it-was", f.Back.V, f.Posted.V))
 		case f.Posted.Given() && f.On.Given() && f.On.V.before(f.Posted.V):
-			c.faults.Warnf(f.Posted.At, "is one of the two days right?", "it was posted on %s, after the fitting of %s", f.Posted.V, f.On.V)
+			c.faults.LookAgain(f.Posted.At, say.Of("record.is-one-of-the-two-days-right"), say.Of("record.it-was-posted-on-after-the-fitting", f.Posted.V, f.On.V))
 		case f.Posted.Given():
 			c.sewnAway(f)
 		}
@@ -30,11 +34,11 @@ func (c *buildCheck) sewnAway(f *Fitting) {
 			continue
 		}
 		if s := c.b.stepNamed(e.Did.V); s != nil && (len(s.Sews) > 0 || s.Pieces.Given()) {
-			back := "is not back"
+			back := say.Of("record.is-not-back")
 			if f.Back.Given() {
-				back = "came back on " + f.Back.V.String()
+				back = say.Of("record.came-back-on", f.Back.V.String())
 			}
-			c.faults.Warnf(e.When.At, "correct this day, or posted: and back: of the fitting", "%s on %s: it was posted on %s and %s", s.Do.V, day, f.Posted.V, back)
+			c.faults.LookAgain(e.When.At, say.Of("record.correct-this-day-or-posted-and-back"), say.Of("record.on-it-was-posted-on-and", s.Do.V, day, f.Posted.V, back))
 		}
 	}
 }

@@ -4,14 +4,15 @@ import (
 	"slices"
 
 	"hembook/internal/measure"
+	"hembook/internal/say"
 	"hembook/internal/trade"
 )
 
 // What is called so on a band.
-const (
+var (
 	bandBottom = "bottom"
 	bandFold   = "fold"
-	bandEnds   = " ends" // behind its name: the seam of its ends
+	bandEnds   = say.Of("record.ends") // behind its name: the seam of its ends
 )
 
 // called is the name an edge of a piece bears now, whose first name is this.
@@ -232,21 +233,21 @@ func (c *buildCheck) band(p *Piece) {
 		return
 	}
 	if band.Share.Given() && band.Length.Given() {
-		c.faults.Errorf(band.Share.At, "keep one of them", "share: and length: both say how long %s is", p.Name.V)
+		c.faults.Wrong(band.Share.At, say.Of("record.keep-one-of-them"), say.Of("record.share-and-length-both-say-how-long", p.Name.V))
 	}
 	s, line := c.b.BandSeam(p)
 	switch {
 	case s == nil && !band.Length.Given():
-		c.faults.Errorf(band.At, "sew it on, as waist: {join: [[front.waist, back.waist], "+p.Name.V+"."+p.called(bandBottom)+"]}; or write its length: too",
-			"%s is as long as what its %s is sewn to, and that is in no seam", p.Name.V, p.called(bandBottom))
+		c.faults.Wrong(band.At, say.Of("record.sew-it-on-as-waist-or-write", p.Name.V, p.called(bandBottom)),
+			say.Of("record.is-as-long-as-what-its-is", p.Name.V, p.called(bandBottom)))
 	case s == nil:
 	case s.Overlap.Given() && band.Lap.Given():
-		c.faults.Errorf(s.Overlap.At, "leave it out", "%s: overlap: says what lap: of %s says already", s.Name.V, p.Name.V).Without(s.Overlap.At)
+		c.faults.Wrong(s.Overlap.At, say.Of("record.leave-it-out"), say.Of("record.overlap-says-what-lap-of-says-already", s.Name.V, p.Name.V)).Without(s.Overlap.At)
 	case s.Overlap.Given():
 		lap := bare(c.bareIn(s.Overlap.V))
-		c.faults.Errorf(s.Overlap.At, "say it of the band, as band: {width: "+bare(c.bareIn(band.Width.V))+", lap: "+lap+"}", "%s: the lap of a band stands with the band", s.Name.V)
+		c.faults.Wrong(s.Overlap.At, say.Of("record.say-it-of-the-band-as-band", bare(c.bareIn(band.Width.V)), lap), say.Of("record.the-lap-of-a-band-stands-with", s.Name.V))
 	case len(s.Join[line]) > 1 && !band.Length.Given():
-		c.faults.Errorf(band.At, "write how long each of them is, as band: {width: "+bare(c.bareIn(band.Width.V))+", length: 400}", "%s is one of several pieces at one edge of %q, so its length does not follow", p.Name.V, s.Name.V)
+		c.faults.Wrong(band.At, say.Of("record.write-how-long-each-of-them-is", bare(c.bareIn(band.Width.V))), say.Of("record.is-one-of-several-pieces-at-one", p.Name.V, say.Quoted(s.Name.V)))
 	}
 }
 

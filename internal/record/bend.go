@@ -9,6 +9,7 @@ import (
 	"gopkg.in/yaml.v3"
 
 	"hembook/internal/fault"
+	"hembook/internal/say"
 )
 
 // A Bend is how an edge is curved: by two control points, or by its rise.
@@ -34,7 +35,7 @@ func (bendKind) read(d *decoder, n *yaml.Node, into reflect.Value, _ limits) {
 		return
 	}
 	if n.Kind == yaml.ScalarNode && strings.IndexFunc(n.Value, unicode.IsDigit) < 0 && !isNull(n) {
-		d.faults.Errorf(at, "say how far its middle lies outside the straight line, as 6, or inside, as -6", "%q does not say how much it curves", fault.Shorten(n.Value))
+		d.faults.Wrong(at, say.Of("record.say-how-far-its-middle-lies-outside"), say.Of("record.does-not-say-how-much-it-curves", say.Quoted(fault.Shorten(n.Value))))
 		return
 	}
 	var rise Length
@@ -42,7 +43,7 @@ func (bendKind) read(d *decoder, n *yaml.Node, into reflect.Value, _ limits) {
 	switch {
 	case !rise.Given():
 	case rise.V == 0:
-		d.faults.Errorf(at, "leave curve: out", "a curve that rises by nothing is a straight line").Without(at)
+		d.faults.Wrong(at, say.Of("record.leave-curve-out"), say.Of("record.a-curve-that-rises-by-nothing-is")).Without(at)
 	default:
 		into.Set(reflect.ValueOf(Val[Bend]{Bend{Rise: rise.V.MM()}, at}))
 	}
@@ -85,7 +86,7 @@ func (e EdgeLine) arc(from XY, faults *fault.Faults) []EdgeLine {
 	chord := math.Hypot(dx, dy)
 	if math.Abs(rise) > chord/2 {
 		if e.To.Given() {
-			faults.Errorf(e.Bend.At, "let it rise less, or draw it by two control points", "an arc of %s over %s is more than a half circle", bare(rise), bare(chord))
+			faults.Wrong(e.Bend.At, say.Of("record.let-it-rise-less-or-draw-it"), say.Of("record.an-arc-of-over-is-more-than", bare(rise), bare(chord)))
 		}
 		return []EdgeLine{e}
 	}

@@ -7,6 +7,7 @@ import (
 
 	"hembook/internal/fault"
 	"hembook/internal/record/phrase"
+	"hembook/internal/say"
 )
 
 // Eased is how much is eased into a seam: all along, or between notches.
@@ -63,7 +64,7 @@ func (k betweenKind) one(d *decoder, n *yaml.Node, into reflect.Value, lim limit
 	switch {
 	case !s.Ease.Given() && !s.Gather.Given():
 	case whole && listed:
-		d.faults.Errorf(at, "say from which notch to which, as "+amount.Value+" from front to top", "%q does not say between which notches", fault.Shorten(n.Value))
+		d.faults.Wrong(at, say.Of("record.say-from-which-notch-to-which-as", amount.Value), say.Of("record.does-not-say-between-which-notches", say.Quoted(fault.Shorten(n.Value))))
 	case whole && k.gather:
 		into.Field(0).Set(reflect.ValueOf(s.Gather))
 	case whole:

@@ -6,6 +6,7 @@ import (
 
 	"hembook/internal/fault"
 	"hembook/internal/meant"
+	"hembook/internal/say"
 )
 
 // A BlockSpec is a rectangle that lies behind what is marked on a piece.
@@ -44,15 +45,15 @@ func (c *buildCheck) block(p *Piece) {
 	at := s.Behind.At
 	switch b := c.b.Behind(s); {
 	case b.Notion != nil && !b.Notion.SetOut():
-		c.faults.Errorf(at, "say where they lie, as along: and first:, or name what has a place", "%s has no places that a block could lie behind", fault.Shorten(s.Behind.V))
+		c.faults.Wrong(at, say.Of("record.say-where-they-lie-as-along-and"), say.Of("record.has-no-places-that-a-block-could", fault.Shorten(s.Behind.V)))
 	case b.Seam != nil && !b.Seam.Place.Given():
-		c.faults.Errorf(at, "name a seam that sets a piece on another, as a pocket; a strip along a seam is a border:", "%s has no place that a block could lie behind", fault.Shorten(s.Behind.V))
+		c.faults.Wrong(at, say.Of("record.name-a-seam-that-sets-a-piece"), say.Of("record.has-no-place-that-a-block-could", fault.Shorten(s.Behind.V)))
 	case b.Piece == p.Name.V && b.Line != "":
-		c.faults.Errorf(at, "name a line of another piece", "%s cannot lie behind itself", p.Name.V)
+		c.faults.Wrong(at, say.Of("record.name-a-line-of-another-piece"), say.Of("record.cannot-lie-behind-itself", p.Name.V))
 	case b.Line != "" && c.pieces[b.Piece] != nil && !slices.Contains(c.linesOf(c.pieces[b.Piece]), b.Line):
-		c.faults.Errorf(at, meant.Among(b.Line, c.linesOf(c.pieces[b.Piece]), "it has "), "%q is no line of %s", fault.Shorten(b.Line), b.Piece)
+		c.faults.Wrong(at, meant.Among(b.Line, c.linesOf(c.pieces[b.Piece]), say.Of("record.it-has")), say.Of("record.is-no-line-of", say.Quoted(fault.Shorten(b.Line)), b.Piece))
 	case b.Notion == nil && b.Seam == nil && (b.Line == "" || c.pieces[b.Piece] == nil):
-		known(s.Behind, listed{"place", "that a block could lie behind", c.backed()}, c.faults)
+		known(s.Behind, listed{"place", say.Of("record.that-a-block-could-lie-behind"), c.backed()}, c.faults)
 	}
 }
 

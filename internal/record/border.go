@@ -1,6 +1,10 @@
 package record
 
-import "slices"
+import (
+	"slices"
+
+	"hembook/internal/say"
+)
 
 // A BorderSpec is a strip that is shaped like edges of another piece, as a facing.
 type BorderSpec struct {
@@ -48,9 +52,9 @@ func (c *buildCheck) border(p *Piece) {
 	for _, e := range p.Border.Along {
 		switch {
 		case e.Piece == p.Name.V && e.At.Given():
-			c.faults.Errorf(e.At, "name edges of another piece", "%s cannot run along itself", p.Name.V)
+			c.faults.Wrong(e.At, say.Of("record.name-edges-of-another-piece"), say.Of("record.cannot-run-along-itself", p.Name.V))
 		case e.Piece != p.Border.Along[0].Piece:
-			c.faults.Errorf(e.At, "make a piece for each, and sew them to each other", "%s runs along edges of two pieces, %s and %s", p.Name.V, p.Border.Along[0].Piece, e.Piece)
+			c.faults.Wrong(e.At, say.Of("record.make-a-piece-for-each-and-sew"), say.Of("record.runs-along-edges-of-two-pieces-and", p.Name.V, p.Border.Along[0].Piece, e.Piece))
 			return
 		case c.pieces[e.Piece] != nil:
 			c.wholeEdge(e)

@@ -9,6 +9,7 @@ import (
 
 	"hembook/internal/fault"
 	"hembook/internal/record/extent"
+	"hembook/internal/say"
 )
 
 // mostWords bounds the words of one group: each is compared with all others.
@@ -18,8 +19,8 @@ const mostWords = 2000
 func checkMany(src *fault.Source, text []byte, shift int32, faults *fault.Faults) bool {
 	line, found := extent.TooMany(text)
 	if found {
-		faults.Errorf(fault.Pos{Source: src, Line: line + shift, Column: 1}, "keep outlines of many points in a pattern file, and lists of something else in a file of their own",
-			"this record holds more than %d values", extent.MostMarks)
+		faults.Wrong(fault.Pos{Source: src, Line: line + shift, Column: 1}, say.Of("record.keep-outlines-of-many-points-in-a"),
+			say.Of("record.this-record-holds-more-than-values", extent.MostMarks))
 	}
 	return !found
 }
@@ -29,17 +30,17 @@ func checkMany(src *fault.Source, text []byte, shift int32, faults *fault.Faults
 func notText(text, rest []byte) (message, hint string) {
 	switch {
 	case bytes.HasPrefix(text, []byte("\xff\xfe")), bytes.HasPrefix(text, []byte("\xfe\xff")), looksWide(text):
-		return "this file is saved as UTF-16, which some programs call Unicode", "open it and save it as UTF-8"
+		return say.Of("record.this-file-is-saved-as-utf-16"), say.Of("record.open-it-and-save-it-as-utf")
 	case bytes.HasPrefix(text, []byte("\xff\xd8\xff")), bytes.HasPrefix(text, []byte("\x89PNG")), bytes.HasPrefix(text, []byte("PK\x03\x04")), bytes.HasPrefix(text, []byte("%PDF")):
-		return "this file is a picture, a document or an archive, not a record", "a record is plain text: did it get another file's name?"
+		return say.Of("record.this-file-is-a-picture-a-document"), say.Of("record.a-record-is-plain-text-did-it")
 	case rest[0] == 0:
-		return "a byte of nothing stands here, as in files that are damaged or no text", "bring the file back from a copy, or write this line anew"
+		return say.Of("record.a-byte-of-nothing-stands-here-as"), say.Of("record.bring-the-file-back-from-a-copy")
 	}
 	letter, _ := charmap.Windows1252.NewDecoder().Bytes(rest[:1])
 	if r, _ := utf8.DecodeRune(letter); rest[0] >= 0xa0 && r != utf8.RuneError {
-		return fmt.Sprintf("a letter here is not saved as UTF-8, perhaps %q", string(r)), "open the file and save it as UTF-8"
+		return say.Of("record.a-letter-here-is-not-saved-as", say.Quoted(string(r))), say.Of("record.open-the-file-and-save-it-as")
 	}
-	return fmt.Sprintf("the byte 0x%02x is not text", rest[0]), "open the file and save it as UTF-8"
+	return say.Of("record.the-byte-0x-is-not-text", fmt.Sprintf("%02x", rest[0])), say.Of("record.open-the-file-and-save-it-as")
 }
 
 // looksWide reports whether every other byte at the start is nothing, as in

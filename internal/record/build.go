@@ -6,6 +6,7 @@ import (
 	"hembook/internal/fault"
 	"hembook/internal/measure"
 	"hembook/internal/record/phrase"
+	"hembook/internal/say"
 	"hembook/internal/shape/trace"
 )
 
@@ -295,7 +296,7 @@ func (e EdgeRef) String() string {
 		out = e.Hand.of(out)
 	}
 	if e.Inside != 0 {
-		out = bare(e.Inside.MM()) + " mm inside " + out
+		out = say.Of("record.mm-inside", bare(e.Inside.MM()), out)
 	}
 	if !e.Part.Whole() {
 		out += " " + e.Part.String()

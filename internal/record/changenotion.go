@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"hembook/internal/fault"
+	"hembook/internal/say"
 )
 
 // ofNotion finds out whether a change is of what is set out along an edge, by its
@@ -15,7 +16,7 @@ func (c *buildCheck) ofNotion(ch *Change) bool {
 	}
 	ch.Notion, ch.Edge = ch.Edge, Text{}
 	if !n.SetOut() && !n.unread && ch.Does() {
-		c.faults.Errorf(ch.Notion.At, "change it under notions:, and say so in a note: of the fitting", "%s is not set out along an edge, so no fitting can move it", fault.Shorten(n.Name.V))
+		c.faults.Wrong(ch.Notion.At, say.Of("record.change-it-under-notions-and-say-so"), say.Of("record.is-not-set-out-along-an-edge", fault.Shorten(n.Name.V)))
 	}
 	for _, at := range []Where{ch.Place, ch.First, ch.Last} {
 		if p := c.pieceMeant(n.Along.V.Piece); p != nil && at.Given() {
@@ -44,26 +45,26 @@ func (c *buildCheck) changesNotion(ch *Change) bool {
 	own := ch.notionWords()
 	if !ch.Notion.Given() {
 		if len(own) > 0 {
-			c.faults.Errorf(own[0].At, "under notions: buttons and the like are set out; a fitting changes them by their name, as buttons: {count: 7}", "%s: belongs to buttons and the like", own[0].V)
+			c.faults.Wrong(own[0].At, say.Of("record.under-notions-buttons-and-the-like-are"), say.Of("record.belongs-to-buttons-and-the-like", own[0].V))
 		} else if w := ch.Place; ch.Dart.Given() && w.Given() && !w.V.Plain() {
-			c.faults.Errorf(w.At, "write how far along its edge, as at: 60", "a dart that is moved says how far it is from where its edge begins")
+			c.faults.Wrong(w.At, say.Of("record.write-how-far-along-its-edge-as"), say.Of("record.a-dart-that-is-moved-says-how"))
 		}
 		return len(own) > 0
 	}
 	other := givenWords([]Text{{"depth", ch.Depth.At}, {"stitched", ch.Stitched.At}, {"runs", ch.Runs.At}})
 	for _, w := range slices.Concat(ch.edgeWords(), ch.dartWords(), other) {
 		if w.V != "at" {
-			c.faults.Errorf(w.At, "of what is set out along an edge count:, every:, first:, last:, at: and size: can change", "%s: does not belong to %s", w.V, fault.Shorten(ch.Notion.V))
+			c.faults.Wrong(w.At, say.Of("record.of-what-is-set-out-along-an"), say.Of("record.does-not-belong-to", w.V, fault.Shorten(ch.Notion.V)))
 			return true
 		}
 	}
 	switch n := c.notionNamed(ch.Notion.V); {
 	case n.Place.Given() && (len(own) > 0 || ch.Count.Given()) && !(len(own) == 1 && ch.Size.Given() && !ch.Count.Given()):
-		c.faults.Errorf(ch.At, "write at: and the new place", "%s is a single one, at one place", fault.Shorten(ch.Notion.V))
+		c.faults.Wrong(ch.At, say.Of("record.write-at-and-the-new-place"), say.Of("record.is-a-single-one-at-one-place", fault.Shorten(ch.Notion.V)))
 	case ch.Place.Given() && n.SetOut() && !n.Place.Given():
-		c.faults.Errorf(ch.Place.At, "write first:, last:, every: or count:", "%s are several, set out along an edge: at: is the place of one", fault.Shorten(ch.Notion.V))
+		c.faults.Wrong(ch.Place.At, say.Of("record.write-first-last-every-or-count"), say.Of("record.are-several-set-out-along-an-edge", fault.Shorten(ch.Notion.V)))
 	case !ch.Does() && !ch.Count.Given() && !ch.Note.Given():
-		c.faults.Warnf(ch.At, "add count:, every:, first:, last:, at: or size:, or note:", "this change does not say what is altered")
+		c.faults.LookAgain(ch.At, say.Of("record.add-count-every-first-last-at-or"), say.Of("record.this-change-does-not-say-what-is"))
 	}
 	return true
 }
@@ -74,11 +75,11 @@ func (c *buildCheck) holesOn(n *Notion) {
 	switch {
 	case !on.Given():
 	case on.V.Piece == "":
-		c.faults.Errorf(on.At, "name the edge, or a line beside one, as 12 inside cuff.right", "%q is no edge of a piece", fault.Shorten(on.V.Edge))
+		c.faults.Wrong(on.At, say.Of("record.name-the-edge-or-a-line-beside"), say.Of("record.is-no-edge-of-a-piece", say.Quoted(fault.Shorten(on.V.Edge))))
 	case !n.Along.Given():
-		c.faults.Errorf(on.At, "add along: and the edge that the buttons lie along", "the buttonholes of %q have a line, the buttons have none", fault.Shorten(n.Name.V))
+		c.faults.Wrong(on.At, say.Of("record.add-along-and-the-edge-that-the"), say.Of("record.the-buttonholes-of-have-a-line-the", say.Quoted(fault.Shorten(n.Name.V))))
 	case n.Holes.V == "loops" || n.Holes.V == "none":
-		c.faults.Errorf(on.At, "leave it out, or say holes: upright or level", "%q has holes: %s", fault.Shorten(n.Name.V), n.Holes.V).Without(on.At)
+		c.faults.Wrong(on.At, say.Of("record.leave-it-out-or-say-holes-upright"), say.Of("record.has-holes", say.Quoted(fault.Shorten(n.Name.V)), n.Holes.V)).Without(on.At)
 	default:
 		c.edgeRef(on.V)
 	}

@@ -9,6 +9,7 @@ import (
 	"hembook/internal/fault"
 	"hembook/internal/meant"
 	"hembook/internal/picture"
+	"hembook/internal/say"
 )
 
 // check looks at what files say of each other, builds apart.
@@ -37,11 +38,11 @@ func (r *Room) checkCurrency(faults *fault.Faults) {
 	if up := strings.ToUpper(c.V); now == "" && isCurrency(up) {
 		now = up
 	}
-	hint := "write its three letters, as EUR, GBP or USD"
+	hint := say.Of("record.write-its-three-letters-as-eur-gbp")
 	if now != "" {
-		hint = "write " + now
+		hint = say.Of("record.write", now)
 	}
-	faults.Errorf(c.At, hint, "%q is not the three letters of a currency", fault.Shorten(c.V)).Instead(c.V, now)
+	faults.Wrong(c.At, hint, say.Of("record.is-not-the-three-letters-of-a", say.Quoted(fault.Shorten(c.V)))).Instead(c.V, now)
 }
 
 func isCurrency(s string) bool {
@@ -54,7 +55,7 @@ func (r *Room) checkNames(faults *fault.Faults) {
 	for _, b := range r.Builds {
 		key := strings.ToLower(b.Name)
 		if first, twice := seen[key]; twice {
-			faults.Errorf(fault.Pos{Source: &fault.Source{Path: b.Path}, Line: 1, Column: 1}, "give one of them another name", "two garments are called %q: this one and %s", b.Name, first)
+			faults.Wrong(fault.Pos{Source: &fault.Source{Path: b.Path}, Line: 1, Column: 1}, say.Of("record.give-one-of-them-another-name"), say.Of("record.two-garments-are-called-this-one-and", say.Quoted(b.Name), first))
 			continue
 		}
 		seen[key] = b.Path
@@ -66,7 +67,7 @@ func (r *Room) checkNames(faults *fault.Faults) {
 				continue
 			}
 			if first, twice := names[strings.ToLower(n.V)]; twice {
-				faults.Warnf(n.At, "", "two techniques are known as %q: the other is in %s", n.V, first.File())
+				faults.LookAgain(n.At, "", say.Of("record.two-techniques-are-known-as-the-other", say.Quoted(n.V), first.File()))
 				continue
 			}
 			names[strings.ToLower(n.V)] = n.At
@@ -81,21 +82,21 @@ func (r *Room) checkCloth(c *Cloth, faults *fault.Faults) {
 		sum += f.V.V
 	}
 	if len(c.Fibres) > 0 && (sum < 99.95 || sum > 100.05) {
-		faults.Errorf(c.Fibres[0].Name.At, "all shares together must be 100", "the fibres come to %s %%", trim(float64(sum)))
+		faults.Wrong(c.Fibres[0].Name.At, say.Of("record.all-shares-together-must-be-100"), say.Of("record.the-fibres-come-to", trim(float64(sum))))
 	}
 	if r.Workroom != nil {
 		c.unlikely(faults, r.BareUnit())
 	}
 	if c.Width.Given() && 2*c.Selvedge.V >= c.Width.V {
-		faults.Errorf(c.Selvedge.At, "", "the selvedges leave nothing of the width")
+		faults.Wrong(c.Selvedge.At, "", say.Of("record.the-selvedges-leave-nothing-of-the"))
 	}
 	if s := c.Swatch; s.Given() && !isColour(s.V) {
-		faults.Errorf(s.At, "write # and six digits or letters a to f, as #b4532a", "%q is not a colour", s.V)
+		faults.Wrong(s.At, say.Of("record.write-and-six-digits-or-letters-a"), say.Of("record.is-not-a-colour", say.Quoted(s.V)))
 	}
 	r.checkPhoto(path.Dir(c.At.File()), c.Picture, faults)
 	encloses := func(corners []Val[XY], at fault.Pos) {
 		if corners != nil && len(corners) < 3 && at.Given() { // none at all is told where the word is missing
-			faults.Errorf(at, "it has at least three corners", "an outline of %d corners encloses nothing", len(corners))
+			faults.Wrong(at, say.Of("record.it-has-at-least-three-corners"), say.Of("record.an-outline-of-corners-encloses-nothing", len(corners)))
 		}
 	}
 	for i := range c.Remnants {
@@ -118,18 +119,18 @@ func (r *Room) checkPhoto(folder string, p Photo, faults *fault.Faults) {
 	}
 	full, bad := photoPath(folder, p.File.V)
 	if bad != "" {
-		faults.Errorf(p.File.At, "name a file beside the record, as photos/cut.jpg", "the picture %q %s", fault.Shorten(p.File.V), bad)
+		faults.Wrong(p.File.At, say.Of("record.name-a-file-beside-the-record-as"), say.Of("record.the-picture", say.Quoted(fault.Shorten(p.File.V)), bad))
 		return
 	}
 	f, err := r.FS.Open(full)
 	if err != nil {
-		faults.Errorf(p.File.At, openHint(err), "the picture %q cannot be read: %s", p.File.V, plainError(err))
+		faults.Wrong(p.File.At, openHint(err), say.Of("record.the-picture-cannot-be-read", say.Quoted(p.File.V), plainError(err)))
 		return
 	}
 	defer f.Close()
 	info, err := f.Stat()
 	if err != nil || !info.Mode().IsRegular() {
-		faults.Errorf(p.File.At, "", "the picture %q is not a file", p.File.V)
+		faults.Wrong(p.File.At, "", say.Of("record.the-picture-is-not-a-file", say.Quoted(p.File.V)))
 		return
 	}
 	err = picture.CheckBytes(info.Size())
@@ -138,11 +139,11 @@ func (r *Room) checkPhoto(folder string, p Photo, faults *fault.Faults) {
 	}
 	if err != nil {
 		why, hint := fault.Words(err)
-		faults.Errorf(p.File.At, hint, "the picture %q cannot be used: %s", p.File.V, why)
+		faults.Wrong(p.File.At, hint, say.Of("record.the-picture-cannot-be-used", say.Quoted(p.File.V), why))
 		return
 	}
 	if !p.Alt.Given() {
-		faults.Warnf(p.File.At, "alt: two rows of stitching", "%s: say what it shows, for readers who cannot see it", p.File.V)
+		faults.LookAgain(p.File.At, say.Of("record.alt-two-rows-of-stitching"), say.Of("record.say-what-it-shows-for-readers-who", p.File.V))
 	}
 }
 
@@ -158,11 +159,11 @@ func PhotoPath(folder string, p Photo) string {
 
 func photoPath(folder, file string) (full, bad string) {
 	if strings.ContainsAny(file, "\\\x00") || path.IsAbs(file) {
-		return "", "is not a path inside the folder"
+		return "", say.Of("record.is-not-a-path-inside-the-folder")
 	}
 	full = path.Join(folder, file)
 	if !strings.HasPrefix(full, folder+"/") || !fs.ValidPath(full) {
-		return "", "leads out of the folder"
+		return "", say.Of("record.leads-out-of-the-folder")
 	}
 	return full, ""
 }
@@ -188,17 +189,17 @@ func known(name Text, in listed, faults *fault.Faults) bool {
 	}
 	if row := strings.Split(name.V, ", "); len(row) > 1 && in.what == "cloth" && !slices.ContainsFunc(row, func(one string) bool { return !slices.Contains(in.names, one) }) {
 		now := "[" + name.V + "]"
-		faults.Errorf(name.At, "write "+now, "several cloths stand in square brackets").InsteadAt(name.At, "", now)
+		faults.Wrong(name.At, say.Of("record.write", now), say.Of("record.several-cloths-stand-in-square-brackets")).InsteadAt(name.At, "", now)
 		return false
 	}
-	faults.Errorf(name.At, meant.Among(name.V, in.names, "there are: "), "there is no %s %q%s", in.what, fault.Shorten(name.V), where).
+	faults.Wrong(name.At, meant.Among(name.V, in.names, say.Of("record.there-are")), say.Of("record.there-is-no", in.what, say.Quoted(fault.Shorten(name.V)), where)).
 		Instead(name.V, meant.Nearest(name.V, in.names))
 	return false
 }
 
 func plural(what string) string {
 	if a, b, ok := strings.Cut(what, " or "); ok {
-		return plural(a) + " or " + plural(b)
+		return say.Of("record.or", plural(a), plural(b))
 	}
 	if strings.HasSuffix(what, "h") {
 		return what + "es"
@@ -214,7 +215,7 @@ func twice(names []Text, what string, faults *fault.Faults) {
 			continue
 		}
 		if at, again := first[n.V]; again {
-			faults.Errorf(n.At, "give one of them another name", "two %s are called %q: the first is on line %d", plural(what), fault.Shorten(n.V), at.Line)
+			faults.Wrong(n.At, say.Of("record.give-one-of-them-another-name"), say.Of("record.two-are-called-the-first-is-on", plural(what), say.Quoted(fault.Shorten(n.V)), at.Line))
 			continue
 		}
 		first[n.V] = n.At

@@ -6,6 +6,7 @@ import (
 
 	"hembook/internal/fault"
 	"hembook/internal/meant"
+	"hembook/internal/say"
 	"hembook/internal/trade"
 )
 
@@ -22,8 +23,8 @@ type buildCheck struct {
 
 func (r *Room) checkBuild(b *Build, faults *fault.Faults) {
 	c := &buildCheck{r: r, b: b, faults: faults, pieces: map[string]*Piece{}, edges: map[string][]string{}}
-	c.cloths = listed{"cloth", "in this garment's cloth", b.Cloth.Names()}
-	c.sewn = listed{"seam or finish", "in this garment", b.sewn()}
+	c.cloths = listed{"cloth", say.Of("record.in-this-garments-cloth"), b.Cloth.Names()}
+	c.sewn = listed{say.Of("record.seam-or-finish"), say.Of("record.in-this-garment"), b.sewn()}
 	c.dates()
 	c.uses()
 	c.usual()
@@ -60,19 +61,19 @@ func (c *buildCheck) dates() {
 	b := c.b
 	for _, pair := range [][2]Date{{b.Begun, b.Due}, {b.Begun, b.Sent}} {
 		if pair[0].Given() && pair[1].Given() && pair[1].V.before(pair[0].V) {
-			c.faults.Errorf(pair[1].At, "is the year right?", "%s comes before the garment was begun on %s", pair[1].V, pair[0].V)
+			c.faults.Wrong(pair[1].At, say.Of("record.is-the-year-right"), say.Of("record.comes-before-the-garment-was-begun-on", pair[1].V, pair[0].V))
 		}
 	}
 	for i := range b.Fittings {
 		if day := b.Fittings[i].On; day.Given() && b.Begun.Given() && day.V.Year < b.Begun.V.Year && b.Begun.V.Year-day.V.Year <= 1 && day.V.Month >= b.Begun.V.Month {
 			now := day.V
 			now.Year = b.Begun.V.Year
-			c.faults.Warnf(day.At, "did you mean "+now.String()+"?", "%s comes before the garment was begun on %s", day.V, b.Begun.V).Instead(day.V.String(), now.String())
+			c.faults.LookAgain(day.At, say.Of("record.did-you-mean", now.String()), say.Of("record.comes-before-the-garment-was-begun-on", day.V, b.Begun.V)).Instead(day.V.String(), now.String())
 		}
 	}
 	if w := b.Wearer.Open(ToCheck); w.Given() {
 		if _, ok := c.r.Wearers[w.V]; !ok {
-			c.faults.Errorf(w.At, "correct the name, or write a file of that name in content/wearers", "there is no such wearer")
+			c.faults.Wrong(w.At, say.Of("record.correct-the-name-or-write-a-file"), say.Of("record.there-is-no-such-wearer"))
 		}
 	}
 }
@@ -93,7 +94,7 @@ func (c *buildCheck) uses() {
 	}
 	for i := range c.b.Cloth {
 		use := &c.b.Cloth[i]
-		if known(use.V.Use, listed{"cloth", "in content/cloth", slugs}, c.faults) {
+		if known(use.V.Use, listed{"cloth", say.Of("record.in-content-cloth"), slugs}, c.faults) {
 			c.noted(use.Name, use.V.Use.V)
 		}
 	}
@@ -104,7 +105,7 @@ func (r *Room) techniqueList() listed {
 	for i, t := range r.Techniques {
 		slugs[i] = t.Slug
 	}
-	return listed{"technique", "in content/techniques", slugs}
+	return listed{"technique", say.Of("record.in-content-techniques"), slugs}
 }
 
 // noted asks what a part took of its cloth, where the build is past cutting, the
@@ -116,8 +117,8 @@ func (c *buildCheck) noted(part Text, slug string) {
 	}
 	what := c.b.Slug + " " + part.V
 	if !slices.ContainsFunc(cloth.Cut, func(k CutOff) bool { return k.For.V == what }) {
-		c.faults.Warnf(part.At, "hembook lay "+c.b.Slug+" --cloth "+part.V+" --keep-remnants; or add to its cut: "+what+": 2.6 m",
-			"%s does not say how much of it was cut off for %s", cloth.At.File(), part.V)
+		c.faults.LookAgain(part.At, say.Of("record.hembook-lay-cloth-keep-remnants-or-add", c.b.Slug, part.V, what),
+			say.Of("record.does-not-say-how-much-of-it", cloth.At.File(), part.V))
 	}
 }
 
@@ -150,7 +151,7 @@ func (c *buildCheck) checkNotions() {
 			known(s.From, c.cloths, c.faults)
 		}
 		if s.At.Given() && s.Cut.Given() == s.Finished.Given() {
-			c.faults.Errorf(s.At, "write finished: 10 mm with binding: single, or cut: 40 mm", "a bias strip has a finished or a cut width, one of them")
+			c.faults.Wrong(s.At, say.Of("record.write-finished-10-mm-with-binding"), say.Of("record.a-bias-strip-has-a-finished-or"))
 		}
 	}
 }
@@ -174,14 +175,14 @@ func (c *buildCheck) kindOf(n *Notion) {
 		near = meant.Nearest(said[len(said)-1], trade.NotionKinds())
 	}
 	if n.What.Given() {
-		c.faults.Warnf(n.What.At, meant.Or(n.What.V, trade.NotionKinds(), "as what: button, or what: other where it is none of the trade's"), "%q is no known kind", fault.Shorten(n.What.V)).Instead(n.What.V, near)
+		c.faults.LookAgain(n.What.At, meant.Or(n.What.V, trade.NotionKinds(), say.Of("record.as-what-button-or-what-other-where")), say.Of("record.is-no-known-kind", say.Quoted(fault.Shorten(n.What.V)))).Instead(n.What.V, near)
 		return
 	}
-	hint := "as what: button, or what: other where it is none of the trade's"
+	hint := say.Of("record.as-what-button-or-what-other-where")
 	if near != "" {
-		hint = "as what: " + near + ", or what: other where it is none of the trade's"
+		hint = say.Of("record.as-what-or-what-other-where-it", near)
 	}
-	c.faults.Warnf(n.Name.At, hint, "%q is no known kind: say what:", fault.Shorten(n.Name.V))
+	c.faults.LookAgain(n.Name.At, hint, say.Of("record.is-no-known-kind-say-what", say.Quoted(fault.Shorten(n.Name.V))))
 }
 
 // spread looks at how a notion is set out along its edge.
@@ -193,13 +194,13 @@ func (c *buildCheck) spread(n *Notion) {
 		switch p := c.pieceMeant(n.Along.V.Piece); {
 		case !said.where.Given():
 		case !n.Along.Given() && !n.unread:
-			c.faults.Errorf(said.where.At, "add along: and the edge, as along: front.side", "%s: of %q says where on an edge, and no edge is named", said.word, fault.Shorten(n.Name.V))
+			c.faults.Wrong(said.where.At, say.Of("record.add-along-and-the-edge-as-along"), say.Of("record.of-says-where-on-an-edge-and", said.word, say.Quoted(fault.Shorten(n.Name.V))))
 		case p != nil:
 			c.where(n.Along.V.Edge, said.where, p)
 		}
 	}
 	if n.Place.Given() && (n.First.Given() || n.Last.Given() || n.Every.Given()) {
-		c.faults.Errorf(n.Place.At, "keep at:, or first:, last: and every:", "%q is at one place and set out along an edge too", fault.Shorten(n.Name.V))
+		c.faults.Wrong(n.Place.At, say.Of("record.keep-at-or-first-last-and-every"), say.Of("record.is-at-one-place-and-set-out", say.Quoted(fault.Shorten(n.Name.V))))
 	}
 }
 

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"hembook/internal/meant"
+	"hembook/internal/say"
 )
 
 // checkFittings looks at the rounds of fitting and what each changed.
@@ -81,7 +82,7 @@ func (c *buildCheck) changeIn(ch *Change, p *Piece) {
 // called so. Which darts there are depends on the changes before, so the figures
 // tell whether this one is there.
 func (c *buildCheck) ofDart(ch *Change, name string, p *Piece) {
-	const end = " dart"
+	end := say.Of("record.dart")
 	if !strings.HasSuffix(name, end) || slices.Contains(c.renamed(p), name) {
 		return
 	}
@@ -107,9 +108,9 @@ func (c *buildCheck) ofPleat(ch *Change, name string, p *Piece) {
 	if from := takenOver(c, p, pleatsOf); !slices.ContainsFunc(from, func(q PleatSpec) bool { return q.Edge.V == edge }) {
 		var names []string
 		for _, q := range from {
-			names = append(names, q.Edge.V+" pleat")
+			names = append(names, say.Of("record.pleat", q.Edge.V))
 		}
-		c.faults.Errorf(ch.Pleat.At, meant.Among(name, names, "there are: "), "%s has no pleats on %s", p.Name.V, fault.Shorten(edge)).
+		c.faults.Wrong(ch.Pleat.At, meant.Among(name, names, say.Of("record.there-are")), say.Of("record.has-no-pleats-on", p.Name.V, fault.Shorten(edge))).
 			Instead(name, meant.Nearest(name, names))
 	}
 }
@@ -141,8 +142,8 @@ func (c *buildCheck) roundsFollow() {
 	for i := 1; i < len(c.b.Fittings); i++ {
 		f, last := &c.b.Fittings[i], &c.b.Fittings[i-1]
 		if f.On.Given() && last.On.Given() && f.On.V.before(last.On.V) {
-			c.faults.Warnf(f.On.At, "is the day right? fittings stand in their order, the first above",
-				"fitting %d is dated %s, before fitting %d on %s", f.Round.V, f.On.V, last.Round.V, last.On.V)
+			c.faults.LookAgain(f.On.At, say.Of("record.is-the-day-right-fittings-stand-in"),
+				say.Of("record.fitting-is-dated-before-fitting-on", f.Round.V, f.On.V, last.Round.V, last.On.V))
 		}
 	}
 }
@@ -193,8 +194,8 @@ func (c *buildCheck) drawnFirst() {
 	for _, f := range c.b.InOrder() {
 		switch {
 		case f.Drawn.V && open != nil:
-			c.faults.Errorf(f.Drawn.At, "say drawn: true of the earlier fitting too, or of neither",
-				"fitting %d is drawn into the outlines, but fitting %d before it is not", f.Round.V, open.Round.V)
+			c.faults.Wrong(f.Drawn.At, say.Of("record.say-drawn-true-of-the-earlier-fitting"),
+				say.Of("record.fitting-is-drawn-into-the-outlines-but", f.Round.V, open.Round.V))
 			return
 		case !f.Drawn.V && slices.ContainsFunc(f.Change, func(ch Change) bool { return ch.Does() }):
 			open = f
@@ -238,22 +239,22 @@ func (c *buildCheck) change(ch *Change) {
 		return
 	}
 	if set := ch.setOnWords(); len(set) > 0 {
-		c.faults.Errorf(set[0].At, "write how far along its edge, as at: 60", "only a piece that is set on another lies at a point, or is turned")
+		c.faults.Wrong(set[0].At, say.Of("record.write-how-far-along-its-edge-as"), say.Of("record.only-a-piece-that-is-set-on"))
 	}
 	switch {
 	case ch.Line.Given():
 		c.changedLine(ch)
 	case ch.Pleat.Given() && len(edge)+len(dart) > 0:
 		other := append(edge, dart...)[0]
-		c.faults.Errorf(other.At, "of pleats depth:, count:, stitched: and runs: can change", "%s: does not belong to pleats", other.V)
+		c.faults.Wrong(other.At, say.Of("record.of-pleats-depth-count-stitched-and-runs"), say.Of("record.does-not-belong-to-pleats", other.V))
 	case !ch.Pleat.Given() && len(pleat) > 0:
-		c.faults.Errorf(pleat[0].At, "if you mean the pleats: "+ch.Edge.otherwise(ch.Dart).V+" pleat: {…}", "%s: belongs to pleats", pleat[0].V)
+		c.faults.Wrong(pleat[0].At, say.Of("record.if-you-mean-the-pleats-pleat", ch.Edge.otherwise(ch.Dart).V), say.Of("record.belongs-to-pleats", pleat[0].V))
 	case ch.Edge.Given() && len(dart) > 0:
-		c.faults.Errorf(dart[0].At, "if you mean the dart: "+ch.Edge.V+" dart: {…}", "%s: belongs to a dart, %s is an edge", dart[0].V, ch.Edge.V)
+		c.faults.Wrong(dart[0].At, say.Of("record.if-you-mean-the-dart-dart", ch.Edge.V), say.Of("record.belongs-to-a-dart-is-an-edge", dart[0].V, ch.Edge.V))
 	case ch.Dart.Given() && len(edge) > 0:
-		c.faults.Errorf(edge[0].At, "if you mean the edge: "+ch.Dart.V+": {…}", "%s: belongs to an edge, %s dart is a dart", edge[0].V, ch.Dart.V)
+		c.faults.Wrong(edge[0].At, say.Of("record.if-you-mean-the-edge", ch.Dart.V), say.Of("record.belongs-to-an-edge-dart-is-a", edge[0].V, ch.Dart.V))
 	case !ch.Does() && !ch.Note.Given() && !ch.unread:
-		c.faults.Warnf(ch.At, "add move:, lengthen:, curve: …, or note:", "this change does not say what is altered")
+		c.faults.LookAgain(ch.At, say.Of("record.add-move-lengthen-curve-or-note"), say.Of("record.this-change-does-not-say-what-is"))
 	}
 	c.together(ch)
 }
@@ -264,23 +265,23 @@ func (c *buildCheck) changedLine(ch *Change) {
 	mine := givenWords([]Text{{"move", ch.Move.At}, {"length", ch.Length.At}, {"at", ch.Place.At}})
 	for _, word := range slices.Concat(ch.edgeWords(), ch.dartWords(), ch.pleatWords()) {
 		if !slices.Contains(mine, word) {
-			c.faults.Errorf(word.At, "of a line move:, length: and at: can change", "%s: does not belong to a line", word.V)
+			c.faults.Wrong(word.At, say.Of("record.of-a-line-move-length-and-at"), say.Of("record.does-not-belong-to-a-line", word.V))
 		}
 	}
 	ref, _ := partNamed(ch.Line)
 	l := c.line(c.pieceMeant(ref.Piece), ref.Edge)
 	switch {
 	case !ch.Does() && !ch.Note.Given():
-		c.faults.Warnf(ch.At, "add move:, length:, at:, or note:", "this change does not say what is altered")
+		c.faults.LookAgain(ch.At, say.Of("record.add-move-length-at-or-note"), say.Of("record.this-change-does-not-say-what-is"))
 	case l == nil:
 	case l.Along.Given() && len(mine) > 0 && mine[0].V != "move":
-		c.faults.Errorf(mine[0].At, "write move:, how much nearer to its edge it runs", "%s: has no place in a line beside an edge", mine[0].V)
+		c.faults.Wrong(mine[0].At, say.Of("record.write-move-how-much-nearer-to-its"), say.Of("record.has-no-place-in-a-line-beside", mine[0].V))
 	case !l.Along.Given() && ch.Move.Given():
-		c.faults.Errorf(ch.Move.At, "write at:, how far along its edge it begins, or length:", "move: is for a line beside an edge, %s goes from a place", ref.Edge)
+		c.faults.Wrong(ch.Move.At, say.Of("record.write-at-how-far-along-its-edge"), say.Of("record.move-is-for-a-line-beside-an", ref.Edge))
 	case ch.Length.Given() && l.To.Given():
-		c.faults.Errorf(ch.Length.At, "draw the line anew in the record", "%s ends at a place, so no length changes it", ref.Edge)
+		c.faults.Wrong(ch.Length.At, say.Of("record.draw-the-line-anew-in-the-record"), say.Of("record.ends-at-a-place-so-no-length", ref.Edge))
 	case ch.Place.Given() && l.From.V.Edge == "":
-		c.faults.Errorf(ch.Place.At, "draw the line anew in the record", "%s begins at a point and on no edge", ref.Edge)
+		c.faults.Wrong(ch.Place.At, say.Of("record.draw-the-line-anew-in-the-record"), say.Of("record.begins-at-a-point-and-on-no", ref.Edge))
 	}
 }
 
@@ -293,11 +294,11 @@ func (c *buildCheck) dartUnnamed(ch *Change, ref EdgeRef) bool {
 	}
 	var names []string
 	for i := range darts {
-		if name := ref.Piece + "." + darts[i].Edge.V + " dart"; !slices.Contains(names, name) {
+		if name := say.Of("record.dart-2", ref.Piece, darts[i].Edge.V); !slices.Contains(names, name) {
 			names = append(names, name)
 		}
 	}
-	f := c.faults.Errorf(ch.Edge.At, "write "+meant.List(names, "or"), "a dart is named by the edge it lies on, and %s names none", ch.Edge.V)
+	f := c.faults.Wrong(ch.Edge.At, say.Of("record.write", meant.List(names, "or")), say.Of("record.a-dart-is-named-by-the-edge", ch.Edge.V))
 	if len(names) == 1 {
 		f.Instead(ch.Edge.V, names[0])
 	}
@@ -307,7 +308,7 @@ func (c *buildCheck) dartUnnamed(ch *Change, ref EdgeRef) bool {
 // together faults words of a change that cannot stand side by side.
 func (c *buildCheck) together(ch *Change) {
 	if ends := givenWords([]Text{{"start", ch.Start.At}, {"end", ch.End.At}}); ch.Move.Given() && len(ends) > 0 {
-		c.faults.Errorf(ends[0].At, "keep move:, or start: and end:", "move: moves the whole edge, so %s: moves its end twice", ends[0].V)
+		c.faults.Wrong(ends[0].At, say.Of("record.keep-move-or-start-and-end"), say.Of("record.move-moves-the-whole-edge-so-moves", ends[0].V))
 	}
 	var gone []Text
 	if ch.Rotate != nil {
@@ -315,18 +316,18 @@ func (c *buildCheck) together(ch *Change) {
 	}
 	gone = append(gone, givenWords([]Text{{"close", ch.Close.At}, {"unsewn", ch.Unsewn.At}})...)
 	if len(gone) > 0 && len(ch.dartWords()) > 1 {
-		c.faults.Errorf(gone[0].At, "keep one of them", "a dart cannot be turned away, closed or left unsewn and altered in one change")
+		c.faults.Wrong(gone[0].At, say.Of("record.keep-one-of-them"), say.Of("record.a-dart-cannot-be-turned-away-closed"))
 	}
 }
 
 // dart checks that a dart's depth is given once.
 func (c *buildCheck) dart(d *DartSpec) {
 	if d.At.Given() && d.Length.Given() == d.Point.Given() {
-		const both = "a dart is given by its length or by its point, one of them"
+		both := say.Of("record.a-dart-is-given-by-its-length")
 		if d.Length.Given() {
-			c.faults.Errorf(d.At, "keep length:, or point:", both).Without(d.Point.At)
+			c.faults.Wrong(d.At, say.Of("record.keep-length-or-point"), both).Without(d.Point.At)
 		} else {
-			c.faults.Errorf(d.At, "add how long it is, as length: 110; or its point, as point: [88, 110]", both)
+			c.faults.Wrong(d.At, say.Of("record.add-how-long-it-is-as-length"), both)
 		}
 	}
 }
@@ -342,7 +343,7 @@ func (c *buildCheck) ofWhichPiece(edge string) string {
 	if len(all) == 0 || len(all) > 6 {
 		return anyEdge
 	}
-	return "of which piece? say " + meant.List(all, "or")
+	return say.Of("record.of-which-piece-say", meant.List(all, "or"))
 }
 
 // noPart tells of a change of what is no edge and no seam.
@@ -353,10 +354,10 @@ func (c *buildCheck) noPart(name Text) {
 	hint, now := c.ofWhichPiece(name.V), ""
 	if hint == anyEdge {
 		if now = c.seamMeant(name.V); now != "" {
-			hint = "did you mean " + now + "?"
+			hint = say.Of("record.did-you-mean", now)
 		}
 	}
-	c.faults.Errorf(name.At, hint, "%q does not name an edge of a piece", fault.Shorten(name.V)).Instead(name.V, now)
+	c.faults.Wrong(name.At, hint, say.Of("record.does-not-name-an-edge-of-a", say.Quoted(fault.Shorten(name.V)))).Instead(name.V, now)
 }
 
 // seamMeant is the seam that was probably meant: "side seams" is sides; "" where none is near.
@@ -369,4 +370,4 @@ func (c *buildCheck) seamMeant(name string) string {
 	return meant.Nearest(plain, c.seamNames())
 }
 
-const anyEdge = "write piece.edge, as front.side, or the name of a seam"
+var anyEdge = say.Of("record.write-piece-edge-as-front-side-or")

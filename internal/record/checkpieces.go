@@ -1,11 +1,11 @@
 package record
 
 import (
-	"fmt"
 	"slices"
 
 	"hembook/internal/fault"
 	"hembook/internal/meant"
+	"hembook/internal/say"
 )
 
 func (c *buildCheck) pieceList() listed {
@@ -13,7 +13,7 @@ func (c *buildCheck) pieceList() listed {
 	for i := range c.b.Pieces {
 		names[i] = c.b.Pieces[i].Name.V
 	}
-	return listed{"piece", "in this garment", names}
+	return listed{"piece", say.Of("record.in-this-garment"), names}
 }
 
 func (c *buildCheck) checkPieces() {
@@ -76,7 +76,7 @@ func (c *buildCheck) piece(p *Piece) {
 		c.changeIn(&p.Change[i], p)
 	}
 	if len(p.Change) > 0 && !p.Like.Given() {
-		c.faults.Errorf(p.Change[0].At, "change the outline itself, or say like: and which piece", "only a piece that is like another can have changes")
+		c.faults.Wrong(p.Change[0].At, say.Of("record.change-the-outline-itself-or-say-like"), say.Of("record.only-a-piece-that-is-like-another"))
 	}
 }
 
@@ -84,16 +84,16 @@ func (c *buildCheck) piece(p *Piece) {
 func (c *buildCheck) pieceForm(p *Piece) {
 	c.block(p)
 	if g := p.Godet; g != nil && g.Angle.Given() == g.Hem.Given() && g.At.Given() {
-		const both = "a godet is given by its angle or by what it adds to the hem, one of them"
+		both := say.Of("record.a-godet-is-given-by-its-angle")
 		if g.Hem.Given() {
-			c.faults.Errorf(g.At, "keep angle:, or hem:", both).Without(g.Angle.At)
+			c.faults.Wrong(g.At, say.Of("record.keep-angle-or-hem"), both).Without(g.Angle.At)
 		} else {
-			c.faults.Errorf(g.At, "add what it adds to the hem, as hem: 300", both)
+			c.faults.Wrong(g.At, say.Of("record.add-what-it-adds-to-the-hem"), both)
 		}
 	}
 	if p.Cut.V.OnFold && p.Outline != nil && !slices.ContainsFunc(p.Outline.Edges, func(e EdgeLine) bool { return e.Fold.V }) &&
 		!slices.ContainsFunc(p.Edges, func(e Named[EdgeSpec]) bool { return e.V.Fold.V }) {
-		c.faults.Errorf(p.Cut.At, "write fold for that edge, as centre: fold", "%s is cut on the fold: which edge?", p.Name.V)
+		c.faults.Wrong(p.Cut.At, say.Of("record.write-fold-for-that-edge-as-centre"), say.Of("record.is-cut-on-the-fold-which-edge", p.Name.V))
 	}
 }
 
@@ -149,13 +149,13 @@ func (c *buildCheck) edgesOf(p *Piece, seen map[string]bool) ([]string, bool) {
 	switch len(forms) {
 	case 0:
 		if len(seen) == 0 && !p.formYet {
-			c.faults.Errorf(p.At, "write outline:, like:, circle:, rectangle:, trapezoid:, godet:, band:, border: or block:", "the piece %q has no shape", p.Name.V)
+			c.faults.Wrong(p.At, say.Of("record.write-outline-like-circle-rectangle"), say.Of("record.the-piece-has-no-shape", say.Quoted(p.Name.V)))
 		}
 		return nil, false
 	case 1:
 	default:
 		if len(seen) == 0 {
-			c.faults.Errorf(p.At, "keep one of them", "the piece %q has %d forms: %s", p.Name.V, len(forms), meant.List(forms, "and"))
+			c.faults.Wrong(p.At, say.Of("record.keep-one-of-them"), say.Of("record.the-piece-has-forms", say.Quoted(p.Name.V), len(forms), meant.List(forms, "and")))
 		}
 		return nil, false
 	}
@@ -209,11 +209,11 @@ func (c *buildCheck) likeEdges(p *Piece, seen map[string]bool) ([]string, bool) 
 	}
 	if seen[from.Name.V] {
 		if len(seen) <= 2 || from.Name.V == p.Like.V {
-			hint, says := "one of them needs an outline of its own", fmt.Sprintf("%q is like %q, which is like it", from.Name.V, p.Name.V)
+			hint, says := say.Of("record.one-of-them-needs-an-outline-of"), say.Of("record.is-like-which-is-like-it", say.Quoted(from.Name.V), say.Quoted(p.Name.V))
 			if from == p {
-				hint, says = "it needs an outline of its own", fmt.Sprintf("%q is like itself", p.Name.V)
+				hint, says = say.Of("record.it-needs-an-outline-of-its-own"), say.Of("record.is-like-itself", say.Quoted(p.Name.V))
 			}
-			c.faults.Errorf(p.Like.At, hint, "%s", says)
+			c.faults.Wrong(p.Like.At, hint, says)
 		}
 		return nil, false
 	}
@@ -222,7 +222,7 @@ func (c *buildCheck) likeEdges(p *Piece, seen map[string]bool) ([]string, bool) 
 }
 
 func edgeList(piece string, edges []string) listed {
-	return listed{"edge", fmt.Sprintf("on the piece %q", piece), edges}
+	return listed{"edge", say.Of("record.on-the-piece", say.Quoted(piece)), edges}
 }
 
 // pieceNamed is the piece of an edge that is named, or the one of which one of a pair is
@@ -276,6 +276,6 @@ func (c *buildCheck) edgeRef(e EdgeRef) {
 func (c *buildCheck) wholeEdge(e EdgeRef) {
 	c.edgeRef(e)
 	if e.At.Given() && !e.Part.Whole() {
-		c.faults.Errorf(e.At, "write "+e.Piece+"."+e.Edge, "not yet: %s, a part of an edge that is not sewn", fault.Shorten(e.String()))
+		c.faults.Wrong(e.At, say.Of("record.write-2", e.Piece, e.Edge), say.Of("record.not-yet-a-part-of-an-edge", fault.Shorten(e.String())))
 	}
 }

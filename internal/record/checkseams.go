@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"hembook/internal/fault"
+	"hembook/internal/say"
 )
 
 func (c *buildCheck) checkSeams() {
@@ -12,14 +13,14 @@ func (c *buildCheck) checkSeams() {
 		s := &c.b.Seams[i]
 		names = append(names, s.Name)
 		if len(s.Join) > 0 && len(s.Like) > 0 {
-			c.faults.Errorf(s.At, "keep one of them", "%q has its edges from join: and from like:", s.Name.V)
+			c.faults.Wrong(s.At, say.Of("record.keep-one-of-them"), say.Of("record.has-its-edges-from-join-and-from", say.Quoted(s.Name.V)))
 		}
 		if len(s.Join) > mostInSeam {
-			c.faults.Errorf(s.At, "edges sewn in a row are a list of their own: [[a.top, b.top], band.bottom]", "%s: %d edges lie on each other in this seam, and at most %d can", s.Name.V, len(s.Join), mostInSeam)
+			c.faults.Wrong(s.At, say.Of("record.edges-sewn-in-a-row-are-a"), say.Of("record.edges-lie-on-each-other-in-this", s.Name.V, len(s.Join), mostInSeam))
 		}
 		c.layTwice(s)
 		if s.Name.Given() && s.At.Given() && len(s.Join) == 1 {
-			c.faults.Errorf(s.At, "as join: [front.side, back.side]; edges sewn in a row are a list of their own: [[a.top, b.top], band.bottom]", "%s: a seam joins two edges, this one names %d", s.Name.V, len(s.Join))
+			c.faults.Wrong(s.At, say.Of("record.as-join-front-side-back-side-edges"), say.Of("record.a-seam-joins-two-edges-this-one", s.Name.V, len(s.Join)))
 		}
 		c.checkSetOn(s)
 		for _, side := range s.Join {
@@ -30,7 +31,7 @@ func (c *buildCheck) checkSeams() {
 			}
 		}
 		if s.Ease.Given() && s.Gather.Given() {
-			c.faults.Errorf(s.Gather.At, "keep one of them", "%q is both eased and gathered", s.Name.V)
+			c.faults.Wrong(s.Gather.At, say.Of("record.keep-one-of-them"), say.Of("record.is-both-eased-and-gathered", say.Quoted(s.Name.V)))
 		}
 		c.technique(s.Technique)
 		c.threadAndStrip(s.Thread, s.Strip)
@@ -40,7 +41,7 @@ func (c *buildCheck) checkSeams() {
 		f := &c.b.Finishes[i]
 		names = append(names, f.Name)
 		if f.At.Given() && !f.Type.Given() {
-			c.faults.Errorf(f.At, "say how it is finished, as type: double-turned-hem, or usual: {hem: double-turned-hem} for the whole garment", "%q is missing", "type")
+			c.faults.Wrong(f.At, say.Of("record.say-how-it-is-finished-as-type"), say.Of("record.is-missing", say.Quoted("type")))
 		}
 		for _, e := range f.Of {
 			c.edgeRef(e)
@@ -49,7 +50,7 @@ func (c *buildCheck) checkSeams() {
 		c.threadAndStrip(f.Thread, f.Strip)
 		c.beside(c.own(&f.Topstitch), c.own(&f.EdgeStitch))
 	}
-	twice(names, "seam or finish", c.faults)
+	twice(names, say.Of("record.seam-or-finish"), c.faults)
 	for i := range c.b.Lengths {
 		for _, e := range c.b.Lengths[i].Along {
 			c.wholeEdge(e)
@@ -71,7 +72,7 @@ func (c *buildCheck) layTwice(s *Seam) {
 	for _, side := range s.Join {
 		for _, e := range side {
 			if name := e.String(); e.At.Given() && seen[name] {
-				c.faults.Errorf(e.At, "give the other edge its own name", "%s: %s is named twice", s.Name.V, fault.Shorten(name))
+				c.faults.Wrong(e.At, say.Of("record.give-the-other-edge-its-own-name"), say.Of("record.is-named-twice", s.Name.V, fault.Shorten(name)))
 			} else {
 				seen[name] = true
 			}
@@ -81,7 +82,7 @@ func (c *buildCheck) layTwice(s *Seam) {
 
 func (c *buildCheck) threadAndStrip(thread, strip Text) {
 	if thread.Given() {
-		known(thread, listed{"thread", "in this garment's thread", c.b.Thread.Names()}, c.faults)
+		known(thread, listed{"thread", say.Of("record.in-this-garments-thread"), c.b.Thread.Names()}, c.faults)
 	}
 	if strip.Given() {
 		known(strip, c.cloths, c.faults)
@@ -106,7 +107,7 @@ func (c *buildCheck) shared() {
 	for i := range c.b.Notions {
 		n := c.b.Notions[i].Name
 		if n.Given() && slices.Contains(c.sewn.names, n.V) {
-			c.faults.Errorf(n.At, "give one of them another name, so that steps and fittings can tell them apart", "%q is a notion, and a seam or finish has that name too", fault.Shorten(n.V))
+			c.faults.Wrong(n.At, say.Of("record.give-one-of-them-another-name-so"), say.Of("record.is-a-notion-and-a-seam-or", say.Quoted(fault.Shorten(n.V))))
 		}
 	}
 }

@@ -8,6 +8,7 @@ import (
 
 	"hembook/internal/fault"
 	"hembook/internal/measure"
+	"hembook/internal/say"
 )
 
 // nodeBudget bounds how many nodes one file may hold, aliases counted each
@@ -87,14 +88,14 @@ func (d *decoder) resolve(n *yaml.Node) *yaml.Node {
 	for n.Kind == yaml.AliasNode && n.Alias != nil {
 		n = n.Alias
 		if d.secret[n] && d.hidden == 0 {
-			d.faults.Errorf(d.pos(at), "write the value out where it is public", "*%s was marked in a private part and cannot be used in a public one", at.Value)
+			d.faults.Wrong(d.pos(at), say.Of("record.write-the-value-out-where-it-is"), say.Of("record.was-marked-in-a-private-part-and", at.Value))
 			return nil
 		}
 	}
 	if d.left--; d.left < 0 {
 		if d.left == -1 {
-			d.faults.Errorf(d.pos(n), "an anchor may be unfolding into itself many times over; write the parts out",
-				"this record unfolds into more than %d values", nodeBudget)
+			d.faults.Wrong(d.pos(n), say.Of("record.an-anchor-may-be-unfolding-into-itself"),
+				say.Of("record.this-record-unfolds-into-more-than", nodeBudget))
 		}
 		return nil
 	}
@@ -114,7 +115,7 @@ type pair struct {
 // last and only where the mapping has no such key itself.
 func (d *decoder) pairs(n *yaml.Node) []pair {
 	return d.pairsOnce(n, func(_ string, first fault.Pos) string {
-		return fmt.Sprintf("the first one is on line %d; keep one of them", first.Line)
+		return say.Of("record.the-first-one-is-on-line-keep", first.Line)
 	})
 }
 
@@ -122,7 +123,7 @@ func (d *decoder) pairs(n *yaml.Node) []pair {
 // has none both are kept, to be told of later.
 func (d *decoder) pairsOnce(n *yaml.Node, twice func(key string, first fault.Pos) string) []pair {
 	if words := len(n.Content) / 2; words > mostWords {
-		d.faults.Errorf(d.pos(n), "leave out what is not needed", "this group has %d words, and at most %d are read", words, mostWords)
+		d.faults.Wrong(d.pos(n), say.Of("record.leave-out-what-is-not-needed"), say.Of("record.this-group-has-words-and-at-most", words, mostWords))
 		return nil
 	}
 	out := make([]pair, 0, len(n.Content)/2)
@@ -138,13 +139,13 @@ func (d *decoder) pairsOnce(n *yaml.Node, twice func(key string, first fault.Pos
 			return out
 		}
 		if k.Kind != yaml.ScalarNode {
-			d.faults.Errorf(d.pos(k), "write a word, a colon, a value: hem: 40", "a word is needed before the colon, this is %s", shapeOf(k))
+			d.faults.Wrong(d.pos(k), say.Of("record.write-a-word-a-colon-a-value"), say.Of("record.a-word-is-needed-before-the-colon", shapeOf(k)))
 			continue
 		}
 		key := Text{k.Value, d.pos(k)}
 		if first, again := findPair(out, key.V); again {
 			if hint := twice(key.V, first.key.At); hint != "" {
-				d.faults.Errorf(key.At, hint, "%q is written twice", fault.Shorten(key.V))
+				d.faults.Wrong(key.At, hint, say.Of("record.is-written-twice", say.Quoted(fault.Shorten(key.V))))
 				continue
 			}
 		}
@@ -176,7 +177,7 @@ func (d *decoder) merge(out []pair, m *yaml.Node) []pair {
 			}
 		}
 	default:
-		d.faults.Errorf(d.pos(m), "mark that group with &name, and write <<: *name here", "<<: takes in the words of a group, this is %s", shapeOf(m))
+		d.faults.Wrong(d.pos(m), "mark that group with &name, and write <<: *name here", say.Of("record.takes-in-the-words-of-a-group", shapeOf(m)))
 	}
 	return out
 }
@@ -194,9 +195,9 @@ func findPair(list []pair, key string) (pair, bool) {
 func shapeOf(n *yaml.Node) string {
 	switch {
 	case n.Kind == yaml.SequenceNode:
-		return "a list"
+		return say.Of("record.a-list")
 	case n.Kind == yaml.MappingNode:
-		return "words with values"
+		return say.Of("record.words-with-values")
 	case isNull(n):
 		return "empty"
 	default:

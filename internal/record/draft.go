@@ -6,6 +6,7 @@ import (
 
 	"hembook/internal/fault"
 	"hembook/internal/meant"
+	"hembook/internal/say"
 	"hembook/internal/trade"
 )
 
@@ -112,19 +113,19 @@ func (d *Draft) check(faults *fault.Faults) {
 	var known []string
 	name := func(n Text) {
 		if n.V == "pi" || strings.ContainsAny(n.V, "<>+*/(){}[]") {
-			faults.Errorf(n.At, "letters, digits, spaces and hyphens", "%q cannot be a name in formulas", n.V)
+			faults.Wrong(n.At, say.Of("record.letters-digits-spaces-and-hyphens"), say.Of("record.cannot-be-a-name-in-formulas", say.Quoted(n.V)))
 		}
 		known = append(known, FormulaName(n.V))
 	}
 	formula := func(t Text, at fault.Pos, text string) trade.Expr {
 		e, err := trade.ReadExpr(text)
 		if err != nil {
-			faults.Errorf(at, "as waist / 4 + ease", "the formula %q: %s", text, err)
+			faults.Wrong(at, say.Of("record.as-waist-4-ease"), say.Of("record.the-formula", say.Quoted(text), err))
 			return e
 		}
 		for _, n := range e.Names() {
 			if h := meant.Hint(n, known); !slices.Contains(known, n) {
-				faults.Errorf(at, h, "nothing above is called %q", n)
+				faults.Wrong(at, h, say.Of("record.nothing-above-is-called", say.Quoted(n)))
 			}
 		}
 		return e
@@ -144,7 +145,7 @@ func (d *Draft) check(faults *fault.Faults) {
 	}
 	for _, c := range d.Checks {
 		if e := formula(c.Must, c.Must.At, c.Must.V); e.Given() && !e.Compares() {
-			faults.Errorf(c.Must.At, "as hip > waist", "%q compares nothing", c.Must.V)
+			faults.Wrong(c.Must.At, "as hip > waist", say.Of("record.compares-nothing", say.Quoted(c.Must.V)))
 		}
 	}
 	for _, part := range d.Parts() {

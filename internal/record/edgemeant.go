@@ -10,6 +10,7 @@ import (
 	"hembook/internal/fault"
 	"hembook/internal/meant"
 	"hembook/internal/record/phrase"
+	"hembook/internal/say"
 )
 
 // edgeMeant says which edge of which piece a word without a dot may mean: front side,
@@ -26,17 +27,17 @@ func (d *decoder) edgeMeant(word string) (hint, now string) {
 		}
 	}
 	if own := d.edgesOf(word); len(own) > 0 && len(exact)+len(alone) == 0 {
-		return "which edge of " + word + "? it has " + meant.List(own, "and"), ""
+		return say.Of("record.which-edge-of-it-has", word, meant.List(own, "and")), ""
 	}
 	switch {
 	case len(exact) == 1:
-		return "write " + exact[0], exact[0]
+		return say.Of("record.write", exact[0]), exact[0]
 	case len(alone) == 1:
-		return "write " + alone[0], alone[0]
+		return say.Of("record.write", alone[0]), alone[0]
 	case len(alone) > 1 && len(alone) < 6:
-		return "of which piece? write " + meant.List(alone, "or"), ""
+		return say.Of("record.of-which-piece-write", meant.List(alone, "or")), ""
 	}
-	return "write piece.edge, as front.side", ""
+	return say.Of("record.write-piece-edge-as-front-side"), ""
 }
 
 // edgesOf are the edges of a piece, as far as they are written there.
@@ -62,8 +63,8 @@ func (d *decoder) lineMeant(n *yaml.Node, l phrase.Line, at fault.Pos) bool {
 		} else if strings.Contains(by, "/") {
 			by += " in"
 		}
-		now := by + " inside " + strings.TrimPrefix(l.Part.From, "the ")
-		d.faults.Errorf(at, "write "+now, "a line beside an edge is said with inside").InsteadAt(at, n.Value, now)
+		now := say.Of("record.inside", by, strings.TrimPrefix(l.Part.From, "the "))
+		d.faults.Wrong(at, say.Of("record.write", now), say.Of("record.a-line-beside-an-edge-is-said")).InsteadAt(at, n.Value, now)
 		return true
 	}
 	for _, group := range []string{"seams", "finishes"} {
@@ -76,7 +77,7 @@ func (d *decoder) lineMeant(n *yaml.Node, l phrase.Line, at fault.Pos) bool {
 		return false
 	}
 	at.Column += int32(l.At)
-	d.faults.Errorf(at, hint, "%q does not name an edge of a piece", fault.Shorten(l.Name)).InsteadAt(at, l.Name, now)
+	d.faults.Wrong(at, hint, say.Of("record.does-not-name-an-edge-of-a", say.Quoted(fault.Shorten(l.Name)))).InsteadAt(at, l.Name, now)
 	return true
 }
 
@@ -153,13 +154,13 @@ func (d *decoder) wholeYet(name string, at fault.Pos) bool {
 	hint, now := d.edgeMeant(name)
 	for _, group := range []string{"seams", "finishes"} {
 		if now == "" && !strings.HasPrefix(hint, "of which") && valueBehind(valueBehind(d.root, group), name) != nil {
-			d.faults.Errorf(at, "name its edges, as front.side", "not yet: %s, along a seam or finish as a whole", fault.Shorten(name))
+			d.faults.Wrong(at, say.Of("record.name-its-edges-as-front-side"), say.Of("record.not-yet-along-a-seam-or-finish", fault.Shorten(name)))
 			return true
 		}
 	}
 	hand, piece, _ := strings.Cut(name, " ")
 	if pieces := valueBehind(d.root, "pieces"); (hand == "left" || hand == "right") && valueBehind(pieces, piece) != nil && valueBehind(pieces, name) == nil {
-		d.faults.Errorf(at, "name an edge of it, as "+name+".side", "%s is a piece, and an edge must stand here", fault.Shorten(name))
+		d.faults.Wrong(at, say.Of("record.name-an-edge-of-it-as-side", name), say.Of("record.is-a-piece-and-an-edge-must", fault.Shorten(name)))
 		return true
 	}
 	return false

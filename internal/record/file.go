@@ -18,6 +18,7 @@ import (
 
 	"hembook/internal/disk"
 	"hembook/internal/fault"
+	"hembook/internal/say"
 )
 
 // What a file may weigh. A record written by hand is a few kilobytes.
@@ -30,26 +31,26 @@ func readFile(root fs.FS, src *fault.Source, most int64, faults *fault.Faults) (
 	at := fault.Pos{Source: src, Line: 1, Column: 1}
 	f, err := root.Open(src.Path)
 	if err != nil {
-		faults.Errorf(at, openHint(err), "this file cannot be read: %s", plainError(err))
+		faults.Wrong(at, openHint(err), say.Of("record.this-file-cannot-be-read", plainError(err)))
 		return nil, false
 	}
 	defer f.Close()
 	info, err := f.Stat()
 	switch {
 	case err != nil:
-		faults.Errorf(at, "", "this file cannot be read: %s", plainError(err))
+		faults.Wrong(at, "", say.Of("record.this-file-cannot-be-read", plainError(err)))
 		return nil, false
 	case !info.Mode().IsRegular():
-		faults.Errorf(at, "put a plain file there", "this is not a file")
+		faults.Wrong(at, say.Of("record.put-a-plain-file-there"), say.Of("record.this-is-not-a-file"))
 		return nil, false
 	case info.Size() > most:
-		faults.Errorf(at, "a record is words alone: did a picture or a pattern get its name?", "this file is %s; at most %s is read", sizeWords(info.Size()), sizeWords(most))
+		faults.Wrong(at, say.Of("record.a-record-is-words-alone-did-a"), say.Of("record.this-file-is-at-most-is-read", sizeWords(info.Size()), sizeWords(most)))
 		return nil, false
 	}
 	var text bytes.Buffer
 	text.Grow(int(info.Size()) + bytes.MinRead) // else it would be read in many small bites
 	if _, err := text.ReadFrom(io.LimitReader(f, most+1)); err != nil {
-		faults.Errorf(at, "", "this file cannot be read: %s", plainError(err))
+		faults.Wrong(at, "", say.Of("record.this-file-cannot-be-read", plainError(err)))
 		return nil, false
 	}
 	return text.Bytes(), true
@@ -57,13 +58,13 @@ func readFile(root fs.FS, src *fault.Source, most int64, faults *fault.Faults) (
 
 func openHint(err error) string {
 	if errors.Is(err, fs.ErrNotExist) {
-		return "is the name spelt the same, capitals too?"
+		return say.Of("record.is-the-name-spelt-the-same-capitals")
 	}
 	if _, no := errors.AsType[disk.NotAFile](err); no {
-		return "put a plain file there"
+		return say.Of("record.put-a-plain-file-there")
 	}
 	if strings.Contains(err.Error(), "escapes") {
-		return "a link may not lead out of the workroom; copy the file in"
+		return say.Of("record.a-link-may-not-lead-out-of")
 	}
 	return ""
 }
@@ -72,14 +73,14 @@ func openHint(err error) string {
 func plainError(err error) string {
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return "there is no such file"
+		return say.Of("record.there-is-no-such-file")
 	case errors.Is(err, fs.ErrPermission):
-		return "reading it is not allowed"
+		return say.Of("record.reading-it-is-not-allowed")
 	}
 	var p *fs.PathError
 	if errors.As(err, &p) {
 		if strings.Contains(p.Err.Error(), "escapes") {
-			return "it leads out of the workroom"
+			return say.Of("record.it-leads-out-of-the-workroom")
 		}
 		return p.Err.Error()
 	}
@@ -104,7 +105,7 @@ func checkText(src *fault.Source, text []byte, faults *fault.Faults) ([]byte, bo
 		r, size := utf8.DecodeRune(rest)
 		if r == utf8.RuneError && size == 1 || r == 0 {
 			message, hint := notText(text, rest)
-			faults.Errorf(fault.Pos{Source: src, Line: line, Column: column}, hint, "%s", message)
+			faults.Wrong(fault.Pos{Source: src, Line: line, Column: column}, hint, message)
 			return nil, false
 		}
 		if column++; r == '\n' {
@@ -125,7 +126,7 @@ func parseYAML(src *fault.Source, text []byte, shift int32, faults *fault.Faults
 	err := dec.Decode(&doc)
 	switch {
 	case errors.Is(err, io.EOF), err == nil && len(doc.Content) == 0:
-		faults.Errorf(fault.Pos{Source: src, Line: 1 + shift, Column: 1}, "write at least what must be there; hembook begin shows how", "this record is empty")
+		faults.Wrong(fault.Pos{Source: src, Line: 1 + shift, Column: 1}, say.Of("record.write-at-least-what-must-be-there"), say.Of("record.this-record-is-empty"))
 		return nil, false
 	case err != nil:
 		faults.Add(syntaxFaults(src, text, shift, err)...)
@@ -134,7 +135,7 @@ func parseYAML(src *fault.Source, text []byte, shift int32, faults *fault.Faults
 	var more yaml.Node
 	switch err := dec.Decode(&more); {
 	case err == nil:
-		faults.Errorf(fault.Pos{Source: src, Line: int32(more.Line) + shift, Column: 1}, "one file holds one record: move the second part to a file of its own", "a second record begins here")
+		faults.Wrong(fault.Pos{Source: src, Line: int32(more.Line) + shift, Column: 1}, say.Of("record.one-file-holds-one-record-move-the"), say.Of("record.a-second-record-begins-here"))
 		return nil, false
 	case !errors.Is(err, io.EOF): // what follows would be shown unread
 		faults.Add(syntaxFaults(src, text, shift, err)...)
@@ -149,7 +150,7 @@ func splitHeader(src *fault.Source, text []byte, faults *fault.Faults) (header, 
 	const fence = "---"
 	first, rest, _ := bytes.Cut(text, []byte("\n"))
 	if string(bytes.TrimRight(first, " \r")) != fence {
-		faults.Errorf(fault.Pos{Source: src, Line: 1, Column: 1}, "begin the file with a line ---, then name: value lines, then --- again", "the header is missing")
+		faults.Wrong(fault.Pos{Source: src, Line: 1, Column: 1}, say.Of("record.begin-the-file-with-a-line-then"), say.Of("record.the-header-is-missing"))
 		return nil, nil, 0, false
 	}
 	line = 2
@@ -163,7 +164,7 @@ func splitHeader(src *fault.Source, text []byte, faults *fault.Faults) (header, 
 		}
 		start += len(one) + 1
 	}
-	faults.Errorf(fault.Pos{Source: src, Line: 1, Column: 1}, "end it with a line ---", "the header does not end")
+	faults.Wrong(fault.Pos{Source: src, Line: 1, Column: 1}, say.Of("record.end-it-with-a-line"), say.Of("record.the-header-does-not-end"))
 	return nil, nil, 0, false
 }
 

@@ -1,7 +1,6 @@
 package record
 
 import (
-	"fmt"
 	"math"
 	"reflect"
 	"strconv"
@@ -12,6 +11,7 @@ import (
 
 	"hembook/internal/fault"
 	"hembook/internal/record/phrase"
+	"hembook/internal/say"
 )
 
 // edgeKind reads piece.edge.
@@ -45,11 +45,11 @@ func readEdgeRef(d *decoder, n *yaml.Node, beside bool) (EdgeRef, bool) {
 		return EdgeRef{}, false
 	}
 	if n.Kind != yaml.ScalarNode || isNull(n) {
-		d.faults.Errorf(at, "write piece.edge, as front.side", "this must name an edge, it is %s", shapeOf(n))
+		d.faults.Wrong(at, say.Of("record.write-piece-edge-as-front-side"), say.Of("record.this-must-name-an-edge-it-is", shapeOf(n)))
 		return EdgeRef{}, false
 	}
 	if now := edgesInRow(n.Value); now != "" && !beside {
-		d.faults.Errorf(at, "write "+now, "here are several edges; they stand in square brackets").InsteadAt(at, "", now)
+		d.faults.Wrong(at, say.Of("record.write", now), say.Of("record.here-are-several-edges-they-stand-in")).InsteadAt(at, "", now)
 		return EdgeRef{}, false
 	}
 	l, bad := phrase.ReadLine(n.Value, d.bare)
@@ -62,10 +62,10 @@ func readEdgeRef(d *decoder, n *yaml.Node, beside bool) (EdgeRef, bool) {
 	case dot < 0 && beside && d.lineMeant(n, l, at):
 		return EdgeRef{}, false
 	case dot < 0 && beside && isNumber(l.Name):
-		d.faults.Errorf(at, "write piece.edge, as front.side", "%q does not name an edge of a piece", fault.Shorten(l.Name))
+		d.faults.Wrong(at, say.Of("record.write-piece-edge-as-front-side"), say.Of("record.does-not-name-an-edge-of-a", say.Quoted(fault.Shorten(l.Name))))
 		return EdgeRef{}, false
 	case dot < 0 && beside && (l.Part.Open() || l.Inside != 0):
-		d.faults.Errorf(at, "write "+l.Name+" alone, or name the edge, as front.side", "not yet: %s, a part of a seam, finish or line", fault.Shorten(l.Text))
+		d.faults.Wrong(at, say.Of("record.write-alone-or-name-the-edge-as", l.Name), say.Of("record.not-yet-a-part-of-a-seam", fault.Shorten(l.Text)))
 		return EdgeRef{}, false
 	case dot < 0 && beside:
 		return EdgeRef{At: at, Edge: l.Name, Part: l.Part}, true // a seam or finish, which is looked up when all is read
@@ -73,13 +73,13 @@ func readEdgeRef(d *decoder, n *yaml.Node, beside bool) (EdgeRef, bool) {
 		return EdgeRef{}, false
 	case dot <= 0 || dot == len(l.Name)-1:
 		hint, now := d.edgeMeant(strings.Trim(l.Name, "."))
-		d.faults.Errorf(at, hint, "%q does not name an edge of a piece", fault.Shorten(l.Name)).InsteadAt(at, l.Name, now)
+		d.faults.Wrong(at, hint, say.Of("record.does-not-name-an-edge-of-a", say.Quoted(fault.Shorten(l.Name)))).InsteadAt(at, l.Name, now)
 		return EdgeRef{}, false
 	case l.Part.Open():
-		d.faults.Errorf(at, "write from "+l.Part.From+" to and a name, or for and a length", "%q does not say where it ends", fault.Shorten(l.Text))
+		d.faults.Wrong(at, say.Of("record.write-from-to-and-a-name-or", l.Part.From), say.Of("record.does-not-say-where-it-ends", say.Quoted(fault.Shorten(l.Text))))
 		return EdgeRef{}, false
 	case l.Inside != 0 && !beside:
-		d.faults.Errorf(at, "leave it out, or say it in a remark", "not yet: %s, a line beside an edge", fault.Shorten(l.Text))
+		d.faults.Wrong(at, say.Of("record.leave-it-out-or-say-it-in"), say.Of("record.not-yet-a-line-beside-an-edge", fault.Shorten(l.Text)))
 		return EdgeRef{}, false
 	}
 	return EdgeRef{At: at, Piece: strings.TrimSpace(l.Name[:dot]), Edge: strings.TrimSpace(l.Name[dot+1:]), Part: l.Part, Inside: l.Inside}, true
@@ -110,23 +110,23 @@ func lengthsIn(d *decoder, n *yaml.Node, want int, what, eg string, lim limits) 
 		return nil, false
 	}
 	if list, ok := decimals(n, want); ok {
-		d.faults.Errorf(at, "write "+list, "a comma inside a number").InsteadAt(at, "", list)
+		d.faults.Wrong(at, say.Of("record.write", list), say.Of("record.a-comma-inside-a-number")).InsteadAt(at, "", list)
 		return nil, false
 	}
 	if list := inSquares(n); list != "" {
-		d.faults.Errorf(at, "write "+list, "a point stands in square brackets").InsteadAt(at, n.Value, list)
+		d.faults.Wrong(at, say.Of("record.write", list), say.Of("record.a-point-stands-in-square-brackets")).InsteadAt(at, n.Value, list)
 		return nil, false
 	}
 	if list := twoLengths(n); list != "" && want == 2 {
-		d.faults.Errorf(at, "write "+list, "two lengths stand in square brackets, with a comma between").InsteadAt(at, n.Value, list)
+		d.faults.Wrong(at, say.Of("record.write", list), say.Of("record.two-lengths-stand-in-square-brackets")).InsteadAt(at, n.Value, list)
 		return nil, false
 	}
 	if n.Kind != yaml.SequenceNode || len(n.Content) != want {
-		hint, now := "as "+eg, ""
+		hint, now := say.Of("record.as", eg), ""
 		if first, ok := firstOf(n, want); ok {
-			hint, now = "write "+first, first
+			hint, now = say.Of("record.write", first), first
 		}
-		d.faults.Errorf(at, hint, "this must be %s, it is %s", what, countedShape(n)).InsteadAt(at, "", now)
+		d.faults.Wrong(at, hint, say.Of("record.this-must-be-it-is", what, countedShape(n))).InsteadAt(at, "", now)
 		return nil, false
 	}
 	out := make([]Length, want)
@@ -162,7 +162,7 @@ func firstOf(n *yaml.Node, want int) (list string, ok bool) {
 
 func countedShape(n *yaml.Node) string {
 	if n.Kind == yaml.SequenceNode {
-		return fmt.Sprintf("a list of %d", len(n.Content))
+		return say.Of("record.a-list-of", len(n.Content))
 	}
 	return shapeOf(n)
 }
@@ -173,7 +173,7 @@ type pointKind struct{}
 const pointEg = "[172, 0]"
 
 func (pointKind) read(d *decoder, n *yaml.Node, into reflect.Value, _ limits) {
-	if l, ok := lengthsIn(d, n, 2, "a point [x, y]", pointEg, limits{}); ok {
+	if l, ok := lengthsIn(d, n, 2, say.Of("record.a-point-x-y"), pointEg, limits{}); ok {
 		into.Set(reflect.ValueOf(Val[XY]{xy(l), d.pos(n)}))
 	}
 }
@@ -195,15 +195,15 @@ func (handlesKind) read(d *decoder, n *yaml.Node, into reflect.Value, _ limits) 
 		return
 	}
 	if n.Kind != yaml.SequenceNode || len(n.Content) != 2 {
-		d.faults.Errorf(at, "write two control points, as [[196, 236], [190, 320]]", "this must be two points, it is %s", countedShape(n))
+		d.faults.Wrong(at, say.Of("record.write-two-control-points-as-196-236"), say.Of("record.this-must-be-two-points-it-is", countedShape(n)))
 		return
 	}
 	if n.Content[0].Kind == yaml.ScalarNode && n.Content[1].Kind == yaml.ScalarNode {
-		d.faults.Errorf(at, "give both, as [[196, 236], [190, 320]], or how far its middle lies outside the straight line, as 6", "a curve has two control points, and this is one")
+		d.faults.Wrong(at, say.Of("record.give-both-as-196-236-190-320"), say.Of("record.a-curve-has-two-control-points-and"))
 		return
 	}
-	a, ok := lengthsIn(d, n.Content[0], 2, "a point [x, y]", pointEg, limits{})
-	b, also := lengthsIn(d, n.Content[1], 2, "a point [x, y]", pointEg, limits{})
+	a, ok := lengthsIn(d, n.Content[0], 2, say.Of("record.a-point-x-y"), pointEg, limits{})
+	b, also := lengthsIn(d, n.Content[1], 2, say.Of("record.a-point-x-y"), pointEg, limits{})
 	if ok && also {
 		into.Set(reflect.ValueOf(Val[Handles]{Handles{xy(a), xy(b)}, at}))
 	}
@@ -233,12 +233,12 @@ func (bendsKind) read(d *decoder, n *yaml.Node, into reflect.Value, lim limits) 
 		return
 	}
 	if count := len(list.Content); count%3 != 2 || count > 3*mostBends-1 {
-		d.faults.Errorf(at, "write two control points, or for an edge in two parts five: two control points, where the parts meet, two control points", "this must be two points, it is %s", countedShape(list))
+		d.faults.Wrong(at, say.Of("record.write-two-control-points-or-for-an"), say.Of("record.this-must-be-two-points-it-is", countedShape(list)))
 		return
 	}
 	var points Bends
 	for _, item := range list.Content {
-		l, ok := lengthsIn(d, item, 2, "a point [x, y]", pointEg, limits{})
+		l, ok := lengthsIn(d, item, 2, say.Of("record.a-point-x-y"), pointEg, limits{})
 		if !ok {
 			return
 		}
@@ -261,13 +261,13 @@ type rectangleKind struct{}
 func (rectangleKind) read(d *decoder, n *yaml.Node, into reflect.Value, _ limits) {
 	at := d.pos(n)
 	into.Set(reflect.ValueOf(RectangleSpec{At: at}))
-	l, ok := lengthsIn(d, n, 2, "two lengths, across and along the grain", "[740, 70]", limits{repeats: true})
+	l, ok := lengthsIn(d, n, 2, say.Of("record.two-lengths-across-and-along-the-grain"), "[740, 70]", limits{repeats: true})
 	if !ok {
 		return
 	}
 	for i, word := range []string{"across", "along"} {
 		if l[i].V <= 0 || math.IsNaN(l[i].V.MM()) {
-			d.faults.Errorf(at, "write two lengths, as [740, 70]", "a rectangle needs a side %s the grain longer than nothing", word)
+			d.faults.Wrong(at, say.Of("record.write-two-lengths-as-740-70"), say.Of("record.a-rectangle-needs-a-side-the-grain", word))
 			return
 		}
 	}
@@ -292,7 +292,7 @@ func (hoursKind) read(d *decoder, n *yaml.Node, into reflect.Value, _ limits) {
 		return
 	}
 	if n.Kind != yaml.ScalarNode || isNull(n) {
-		d.faults.Errorf(at, "write "+hoursEg, "this must be hours, it is %s", shapeOf(n))
+		d.faults.Wrong(at, say.Of("record.write", hoursEg), say.Of("record.this-must-be-hours-it-is", shapeOf(n)))
 		return
 	}
 	h := Hours{At: at}
@@ -305,10 +305,10 @@ func (hoursKind) read(d *decoder, n *yaml.Node, into reflect.Value, _ limits) {
 		from, to, ok := readSpan(strings.TrimSpace(part))
 		if !ok || from <= last {
 			if now := hoursMeant(n.Value); now != "" {
-				d.faults.Errorf(at, "write "+strconv.Quote(now), "%q does not say hours of a day", fault.Shorten(n.Value)).InsteadAt(at, "", strconv.Quote(now))
+				d.faults.Wrong(at, say.Of("record.write", strconv.Quote(now)), say.Of("record.does-not-say-hours-of-a-day", say.Quoted(fault.Shorten(n.Value)))).InsteadAt(at, "", strconv.Quote(now))
 				return
 			}
-			d.faults.Errorf(at, "write "+hoursEg+", in order, or none", "%q does not say hours of a day", fault.Shorten(n.Value))
+			d.faults.Wrong(at, say.Of("record.write-in-order-or-none", hoursEg), say.Of("record.does-not-say-hours-of-a-day", say.Quoted(fault.Shorten(n.Value))))
 			return
 		}
 		last = to

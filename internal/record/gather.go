@@ -6,6 +6,7 @@ import (
 
 	"hembook/internal/fault"
 	"hembook/internal/meant"
+	"hembook/internal/say"
 )
 
 // gathers checks what is said of an edge that is gathered.
@@ -13,19 +14,19 @@ func (c *buildCheck) gathers(g *GatherSpec, p *Piece) {
 	switch {
 	case !g.At.Given():
 	case g.Ratio.Given() && g.Into.Given():
-		c.faults.Errorf(g.Into.At, "keep one of them", "%s.%s is gathered by a ratio and into a length too", p.Name.V, g.Edge.V).Without(g.Into.At)
+		c.faults.Wrong(g.Into.At, say.Of("record.keep-one-of-them"), say.Of("record.is-gathered-by-a-ratio-and-into", p.Name.V, g.Edge.V)).Without(g.Into.At)
 	case !g.Ratio.Given() && !g.Into.Given() && !g.Elastic.V && !g.unread:
-		c.faults.Errorf(g.At, "add ratio: 1.5, or into: and how long it becomes", "the gathers of %s.%s do not say how full they are", p.Name.V, g.Edge.V)
+		c.faults.Wrong(g.At, say.Of("record.add-ratio-1-5-or-into-and"), say.Of("record.the-gathers-of-do-not-say-how", p.Name.V, g.Edge.V))
 	}
 	if slices.ContainsFunc(p.Pleats, func(q PleatSpec) bool { return q.Edge.V == g.Edge.V }) {
-		c.faults.Errorf(g.At, "keep one of them", "%s.%s has pleats and is gathered too", p.Name.V, g.Edge.V)
+		c.faults.Wrong(g.At, say.Of("record.keep-one-of-them"), say.Of("record.has-pleats-and-is-gathered-too", p.Name.V, g.Edge.V))
 	}
 	for i := range c.b.Seams {
 		s := &c.b.Seams[i]
 		for _, side := range s.Join {
 			for _, e := range side {
 				if s.Gather.Given() && e.Piece == p.Name.V && e.Edge == g.Edge.V {
-					c.faults.Errorf(g.At, "keep gather: of the seam, or gathers: of the piece", "%s.%s is gathered here and by the seam %s", p.Name.V, g.Edge.V, fault.Shorten(s.Name.V))
+					c.faults.Wrong(g.At, say.Of("record.keep-gather-of-the-seam-or-gathers"), say.Of("record.is-gathered-here-and-by-the-seam", p.Name.V, g.Edge.V, fault.Shorten(s.Name.V)))
 				}
 			}
 		}
@@ -45,13 +46,13 @@ func (c *buildCheck) ofGather(ch *Change, name string, p *Piece) {
 	if from := takenOver(c, p, gathersOf); !slices.ContainsFunc(from, func(g GatherSpec) bool { return g.Edge.V == edge }) {
 		var names []string
 		for _, g := range from {
-			names = append(names, g.Edge.V+" gathers")
+			names = append(names, say.Of("record.gathers", g.Edge.V))
 		}
-		hint := "say under gathers: of the piece how full they are"
+		hint := say.Of("record.say-under-gathers-of-the-piece-how")
 		if len(names) > 0 {
-			hint = meant.Among(name, names, "there are: ")
+			hint = meant.Among(name, names, say.Of("record.there-are"))
 		}
-		c.faults.Errorf(ch.Gather.At, hint, "%s has no gathers on %s", p.Name.V, fault.Shorten(edge)).
+		c.faults.Wrong(ch.Gather.At, hint, say.Of("record.has-no-gathers-on", p.Name.V, fault.Shorten(edge))).
 			Instead(name, meant.Nearest(name, names))
 	}
 }
@@ -67,19 +68,19 @@ func (c *buildCheck) changesGather(ch *Change) bool {
 	own := ch.gatherWords()
 	if !ch.Gather.Given() {
 		if len(own) > 0 {
-			c.faults.Errorf(own[0].At, "a fitting changes gathers by their edge, as sleeve.wrist gathers: {into: 210}", "%s: belongs to gathers", own[0].V)
+			c.faults.Wrong(own[0].At, say.Of("record.a-fitting-changes-gathers-by-their-edge"), say.Of("record.belongs-to-gathers", own[0].V))
 		}
 		return len(own) > 0
 	}
 	for _, w := range slices.Concat(ch.edgeWords(), ch.dartWords(), ch.pleatWords()) {
-		c.faults.Errorf(w.At, "of gathers ratio:, into: and rows: can change", "%s: does not belong to gathers", w.V)
+		c.faults.Wrong(w.At, say.Of("record.of-gathers-ratio-into-and-rows-can"), say.Of("record.does-not-belong-to-gathers", w.V))
 		return true
 	}
 	if ch.Ratio.Given() && ch.Into.Given() {
-		c.faults.Errorf(ch.Into.At, "keep one of them", "gathers change by a ratio and into a length too").Without(ch.Into.At)
+		c.faults.Wrong(ch.Into.At, say.Of("record.keep-one-of-them"), say.Of("record.gathers-change-by-a-ratio-and-into")).Without(ch.Into.At)
 	}
 	if len(own) == 0 && !ch.Note.Given() {
-		c.faults.Warnf(ch.At, "add ratio:, into: or rows:, or note:", "this change does not say what is altered")
+		c.faults.LookAgain(ch.At, say.Of("record.add-ratio-into-or-rows-or-note"), say.Of("record.this-change-does-not-say-what-is"))
 	}
 	return true
 }

@@ -6,6 +6,7 @@ import (
 
 	"hembook/internal/fault"
 	"hembook/internal/meant"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 )
 
@@ -94,7 +95,7 @@ func (c *buildCheck) oneOfPair(e EdgeRef) (p *Piece, told bool) {
 	}
 	if p = c.pieces[piece]; p == nil {
 		now := hand.of(meant.Nearest(piece, c.pieceList().names))
-		c.faults.Errorf(e.At, "did you mean "+now+"?", "there is no piece %q in this garment", fault.Shorten(e.Piece)).Instead(e.Piece, now)
+		c.faults.Wrong(e.At, say.Of("record.did-you-mean", now), say.Of("record.there-is-no-piece-in-this-garment", say.Quoted(fault.Shorten(e.Piece)))).Instead(e.Piece, now)
 		return nil, true
 	}
 	whole := piece
@@ -105,13 +106,13 @@ func (c *buildCheck) oneOfPair(e EdgeRef) (p *Piece, told bool) {
 	case len(p.forms()) != 1 || cut.pair():
 		return p, false
 	case cut.OnFold:
-		c.faults.Errorf(e.At, "for both halves write "+whole+"; to alter one of them draw it whole, cut: 1, with a left side and a right side",
-			"%s is cut on the fold, and its two halves have one outline", piece)
+		c.faults.Wrong(e.At, say.Of("record.for-both-halves-write-to-alter-one", whole),
+			say.Of("record.is-cut-on-the-fold-and-its", piece))
 	case cut.Alike:
-		c.faults.Errorf(e.At, "where they are a left and a right, say so: cut: 2", "%s is cut %d times alike, and none of them is the %s one", piece, cut.N, hand).
+		c.faults.Wrong(e.At, say.Of("record.where-they-are-a-left-and-a"), say.Of("record.is-cut-times-alike-and-none-of", piece, cut.N, hand)).
 			InsteadAt(p.Cut.At, "", "2")
 	default:
-		c.faults.Errorf(e.At, "write "+whole+"; or cut: 2, where there are a left and a right", "%s is cut once, so there is no %s", piece, e.Piece).Instead(e.Piece, piece)
+		c.faults.Wrong(e.At, say.Of("record.write-or-cut-2-where-there-are", whole), say.Of("record.is-cut-once-so-there-is-no", piece, e.Piece)).Instead(e.Piece, piece)
 	}
 	return nil, true
 }
@@ -124,7 +125,7 @@ func (c *buildCheck) handInEdge(e EdgeRef, p *Piece, edges []string) bool {
 		return false
 	}
 	now := hand.of(e.Piece) + "." + edge
-	c.faults.Errorf(e.At, "write "+now, "%s is a pair, and its edge has no hand: one of the two has", e.Piece).Instead(e.Piece+"."+e.Edge, now)
+	c.faults.Wrong(e.At, say.Of("record.write", now), say.Of("record.is-a-pair-and-its-edge-has", e.Piece)).Instead(e.Piece+"."+e.Edge, now)
 	return true
 }
 
@@ -143,21 +144,21 @@ func (c *buildCheck) handWithoutEdge(name Text) bool {
 	}
 	if len(at) > 0 {
 		slices.Sort(at)
-		c.faults.Errorf(name.At, "name what moves: "+meant.List(slices.Compact(at), "and"), "%s is sewn at both sides, and a fitting changes edges", rest)
+		c.faults.Wrong(name.At, say.Of("record.name-what-moves", meant.List(slices.Compact(at), "and")), say.Of("record.is-sewn-at-both-sides-and-a", rest))
 		return true
 	}
 	for i := range c.b.Pieces {
 		p := c.b.Pieces[i].Name.V
 		switch edge, found := strings.CutPrefix(rest, p+" "); {
 		case p == rest:
-			c.faults.Errorf(name.At, "which edge of it? it has "+meant.List(c.edges[p], "and"), "%q does not name an edge of a piece", fault.Shorten(name.V))
+			c.faults.Wrong(name.At, say.Of("record.which-edge-of-it-it-has", meant.List(c.edges[p], "and")), say.Of("record.does-not-name-an-edge-of-a", say.Quoted(fault.Shorten(name.V))))
 			return true
 		case found && slices.Contains(c.edges[p], edge):
 			now := p + "." + edge // of one that is no pair both halves change
 			if c.b.cutOf(c.pieces[p]).pair() {
 				now = hand.of(p) + "." + edge
 			}
-			c.faults.Errorf(name.At, "write "+now, "%q does not name an edge of a piece", fault.Shorten(name.V)).Instead(name.V, now)
+			c.faults.Wrong(name.At, say.Of("record.write", now), say.Of("record.does-not-name-an-edge-of-a", say.Quoted(fault.Shorten(name.V)))).Instead(name.V, now)
 			return true
 		}
 	}
@@ -176,15 +177,15 @@ func (c *buildCheck) handSaidOtherwise(name Text) bool {
 	if now == "" {
 		return false
 	}
-	c.faults.Errorf(name.At, "write "+now, "there is no piece %q in this garment", fault.Shorten(name.V)).Instead(name.V, now)
+	c.faults.Wrong(name.At, say.Of("record.write", now), say.Of("record.there-is-no-piece-in-this-garment", say.Quoted(fault.Shorten(name.V)))).Instead(name.V, now)
 	return true
 }
 
 // handWords are ways to say that a left or a right one is meant; what is for both needs
 // no word.
 var handWords = map[string]string{
-	"left": "left ", "l": "left ", "lh": "left ", "l.h.": "left ", "left-hand": "left ", "lefthand": "left ",
-	"right": "right ", "r": "right ", "rh": "right ", "r.h.": "right ", "right-hand": "right ", "righthand": "right ",
+	"left": say.Of("record.left"), "l": say.Of("record.left"), "lh": say.Of("record.left"), "l.h.": say.Of("record.left"), "left-hand": say.Of("record.left"), "lefthand": say.Of("record.left"),
+	"right": say.Of("record.right"), "r": say.Of("record.right"), "rh": say.Of("record.right"), "r.h.": say.Of("record.right"), "right-hand": say.Of("record.right"), "righthand": say.Of("record.right"),
 	"both": "", "each": "", "every": "",
 }
 

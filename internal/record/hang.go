@@ -1,6 +1,9 @@
 package record
 
-import "hembook/internal/fault"
+import (
+	"hembook/internal/fault"
+	"hembook/internal/say"
+)
 
 // A Hang is how far a hem dropped while it hung. Its stations go once round
 // the hem: along the edges in the order they are named, each as often as it is
@@ -25,14 +28,14 @@ func (c *buildCheck) checkHang() {
 			c.notOnLine(e)
 		}
 		if len(h.Stations) > 0 && len(h.Drops) > 0 && len(h.Stations) != len(h.Drops) {
-			c.faults.Errorf(h.Stations[0].At, "write one drop for each place, or leave places: out where they are evenly spaced",
-				"%d places, but %d drops", len(h.Stations), len(h.Drops))
+			c.faults.Wrong(h.Stations[0].At, say.Of("record.write-one-drop-for-each-place-or"),
+				say.Of("record.places-but-drops", len(h.Stations), len(h.Drops)))
 		}
 		if h.First.Given() && len(h.Stations) > 0 {
-			c.faults.Errorf(h.First.At, "keep one of them", "places: says where each of them is, the first too")
+			c.faults.Wrong(h.First.At, say.Of("record.keep-one-of-them"), say.Of("record.places-says-where-each-of-them-is"))
 		}
 		if h.On.Given() && c.b.Begun.Given() && h.On.V.before(c.b.Begun.V) {
-			c.faults.Errorf(h.On.At, "is the year right?", "%s comes before the garment was begun on %s", h.On.V, c.b.Begun.V)
+			c.faults.Wrong(h.On.At, say.Of("record.is-the-year-right"), say.Of("record.comes-before-the-garment-was-begun-on", h.On.V, c.b.Begun.V))
 		}
 	}
 }

@@ -9,6 +9,7 @@ import (
 	"gopkg.in/yaml.v3"
 
 	"hembook/internal/fault"
+	"hembook/internal/say"
 )
 
 // keyedKind reads things written by name: a mapping whose keys become the name
@@ -69,20 +70,20 @@ func (k *keyedKind) read(d *decoder, n *yaml.Node, into reflect.Value, lim limit
 	case yaml.SequenceNode:
 		k.readList(d, n, at, into, lim)
 	default:
-		hint := "put a colon after the name, and what belongs to it after that"
+		hint := say.Of("record.put-a-colon-after-the-name-and")
 		if k.key.eg != "" && n.Kind == yaml.ScalarNode {
-			hint = "write " + k.key.by + " before it, as {" + k.key.eg + ": " + n.Value + "}"
+			hint = say.Of("record.write-before-it-as", k.key.by, k.key.eg, n.Value)
 		}
-		d.faults.Errorf(at, hint, "%s are written by %s, this is %s", k.key.many, k.key.by, shapeOf(n))
+		d.faults.Wrong(at, hint, say.Of("record.are-written-by-this-is", k.key.many, k.key.by, shapeOf(n)))
 	}
 }
 
 // twice answers a name that stands there a second time.
 func (k *keyedKind) twice(_ string, first fault.Pos) string {
 	if k.key.several {
-		return fmt.Sprintf("the first one is on line %d; write several as a list after one name: [{…}, {…}]", first.Line)
+		return say.Of("record.the-first-one-is-on-line-write", first.Line)
 	}
-	return fmt.Sprintf("the first one is on line %d; give one of them another name", first.Line)
+	return say.Of("record.the-first-one-is-on-line-give", first.Line)
 }
 
 // readList answers a list, in which things of this kind stood once. They are
@@ -101,11 +102,11 @@ func (k *keyedKind) readList(d *decoder, n *yaml.Node, at fault.Pos, into reflec
 	if len(pairs) > 0 {
 		how = fmt.Sprintf("%q", fault.Shorten(pairs[0].key.V)+":")
 	}
-	hint := "write each by its name, and its words below it, indented"
+	hint := say.Of("record.write-each-by-its-name-and-its")
 	if k.elem == reflect.TypeFor[EdgeLine]() {
-		hint = "as from: [0, 0], hem: [240, 0], side: [190, 600], without edges:"
+		hint = say.Of("record.as-from-0-0-hem-240-0")
 	}
-	f := d.faults.Errorf(at, hint, "%s are written by %s: %s instead of \"- %s: %s", k.key.many, k.key.by, how, k.key.was, how[1:len(how)-2]+`"`)
+	f := d.faults.Wrong(at, hint, say.Of("record.are-written-by-instead-of", k.key.many, k.key.by, how, k.key.was, how[1:len(how)-2]+`"`))
 	f.Correct = k.byName(d, n)
 	k.fill(d, pairs, into, lim)
 }
@@ -123,7 +124,7 @@ func (k *keyedKind) byName(d *decoder, list *yaml.Node) []fault.Correction {
 		word, name := item.Content[0].Value, item.Content[1].Value
 		now := name
 		if word == "dart" {
-			now += " dart"
+			now += say.Of("record.dart")
 		}
 		if seen[now] {
 			return nil
@@ -187,7 +188,7 @@ func (k *keyedKind) outOfList(d *decoder, item *yaml.Node) (name Text, rest *yam
 		case key.Value == k.key.was && v.Kind == yaml.ScalarNode:
 			name, ok = Text{v.Value, d.pos(v)}, true
 		case key.Value == "dart" && k.elem == reflect.TypeFor[Change]() && v.Kind == yaml.ScalarNode:
-			name, ok = Text{v.Value + " dart", d.pos(v)}, true
+			name, ok = Text{say.Of("record.dart-3", v.Value), d.pos(v)}, true
 		default:
 			rest.Content = append(rest.Content, key, v)
 		}
@@ -237,7 +238,7 @@ func (k *keyedKind) readOne(d *decoder, name Text, n *yaml.Node, at fault.Pos) r
 		group.place(v, at)
 	case d.hashed(pair{name, n}):
 	default:
-		d.faults.Errorf(d.pos(n), "write what it is after the colon, or take the line out", "%q has no value", fault.Shorten(name.V)).Without(name.At)
+		d.faults.Wrong(d.pos(n), say.Of("record.write-what-it-is-after-the-colon"), say.Of("record.has-no-value", say.Quoted(fault.Shorten(name.V)))).Without(name.At)
 	}
 	return v
 }

@@ -12,6 +12,7 @@ import (
 
 	"hembook/internal/fault"
 	"hembook/internal/meant"
+	"hembook/internal/say"
 )
 
 // A kind knows how one Go type is written in YAML: it reads it, and it
@@ -204,15 +205,15 @@ func (k *dictKind) read(d *decoder, n *yaml.Node, into reflect.Value, lim limits
 	}
 	if n.Kind != yaml.MappingNode {
 		if shares := sharesIn(n); shares != "" && k.value() == reflect.TypeFor[Percent]() {
-			d.faults.Errorf(d.pos(n), "write "+shares, "each share stands after its name").InsteadAt(d.pos(n), "", shares)
+			d.faults.Wrong(d.pos(n), say.Of("record.write", shares), say.Of("record.each-share-stands-after-its-name")).InsteadAt(d.pos(n), "", shares)
 			return
 		}
 		if name := fault.Shorten(n.Value); k.value() == reflect.TypeFor[ThreadUse]() && n.Kind == yaml.ScalarNode && !isNull(n) && !strings.ContainsAny(n.Value, ":{}[],#\n") {
 			now := "{" + name + ": " + name + "}"
-			d.faults.Errorf(d.pos(n), "write "+now, "a thread has a name, and after it its colour").InsteadAt(d.pos(n), "", now)
+			d.faults.Wrong(d.pos(n), say.Of("record.write", now), say.Of("record.a-thread-has-a-name-and-after")).InsteadAt(d.pos(n), "", now)
 			return
 		}
-		d.faults.Errorf(d.pos(n), "write name: value, one to a line", "this needs its words, indented below it; it is %s", shapeOf(n))
+		d.faults.Wrong(d.pos(n), say.Of("record.write-name-value-one-to-a-line"), say.Of("record.this-needs-its-words-indented-below-it", shapeOf(n)))
 		return
 	}
 	k.fill(d, d.pairs(n), into, lim)
@@ -243,11 +244,11 @@ func (lim limits) ofNames(d *decoder, pairs []pair) []pair {
 		if i := slices.IndexFunc(lim.names, func(n string) bool { return strings.HasPrefix(strings.ToLower(p.key.V), n) }); i >= 0 {
 			now = lim.names[i]
 		}
-		hint := "one of: " + meant.List(lim.names, "or")
+		hint := say.Of("record.one-of", meant.List(lim.names, "or"))
 		if now != "" {
-			hint = "write " + now
+			hint = say.Of("record.write", now)
 		}
-		d.faults.Errorf(p.key.At, hint, "%q is not a name known here", fault.Shorten(p.key.V)).Instead(p.key.V, now)
+		d.faults.Wrong(p.key.At, hint, say.Of("record.is-not-a-name-known-here", say.Quoted(fault.Shorten(p.key.V)))).Instead(p.key.V, now)
 		return true
 	})
 }

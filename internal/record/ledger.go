@@ -8,6 +8,7 @@ import (
 	"hembook/internal/fault"
 	"hembook/internal/meant"
 	"hembook/internal/measure"
+	"hembook/internal/say"
 )
 
 // A Movement is what happened to the length of a cloth on one day.
@@ -125,7 +126,7 @@ func (r *Room) checkLedger(c *Cloth, faults *fault.Faults) {
 	for i := range c.Came {
 		a := &c.Came[i]
 		if _, ok := a.When(); !ok {
-			faults.Errorf(a.Day.At, "write the day it came, as 2026-07-20: 6 m", "%q is not a date", fault.Shorten(a.Day.V))
+			faults.Wrong(a.Day.At, say.Of("record.write-the-day-it-came-as-2026"), say.Of("record.is-not-a-date", say.Quoted(fault.Shorten(a.Day.V))))
 			return
 		}
 	}
@@ -138,10 +139,10 @@ func (r *Room) checkLedger(c *Cloth, faults *fault.Faults) {
 		if m.Kind == WasCut && m.Known && m.Left < -tapeSlack {
 			was := "nothing"
 			if before > 0 {
-				was = "only " + style.Cloth(before)
+				was = say.Of("record.only", style.Cloth(before))
 			}
-			faults.Errorf(m.At, "see what came and what was cut before: hembook tally --cloth "+c.Slug,
-				"%s was cut off for %s, and %s was left", style.Cloth(m.Length.V), m.For, was)
+			faults.Wrong(m.At, say.Of("record.see-what-came-and-what-was-cut", c.Slug),
+				say.Of("record.was-cut-off-for-and-was-left", style.Cloth(m.Length.V), m.For, was))
 			break
 		}
 		before = m.Left
@@ -149,7 +150,7 @@ func (r *Room) checkLedger(c *Cloth, faults *fault.Faults) {
 	for i := range c.Cut {
 		k := &c.Cut[i]
 		if c.OnHand.Day.Given() && !k.Day.Given() {
-			faults.Warnf(k.For.At, "write its day: {length: …, day: …}", "it does not say whether %s was cut before the cloth was counted on %s", k.For.V, c.OnHand.Day.V)
+			faults.LookAgain(k.For.At, say.Of("record.write-its-day"), say.Of("record.it-does-not-say-whether-was-cut", k.For.V, c.OnHand.Day.V))
 		}
 		r.knownBuild(k.For, faults)
 	}
@@ -171,6 +172,6 @@ func (r *Room) knownBuild(text Text, faults *fault.Faults) {
 		return
 	}
 	if near := meant.Nearest(slug, r.BuildSlugs()); near != "" {
-		faults.Warnf(text.At, meant.Ask(near), "there is no garment %q", slug).InsteadAt(text.At, slug, near)
+		faults.LookAgain(text.At, meant.Ask(near), say.Of("record.there-is-no-garment", say.Quoted(slug))).InsteadAt(text.At, slug, near)
 	}
 }

@@ -6,6 +6,7 @@ import (
 
 	"hembook/internal/fault"
 	"hembook/internal/meant"
+	"hembook/internal/say"
 )
 
 // A likeness is what is said once for several and was written out: the names of
@@ -190,13 +191,13 @@ func (c *buildCheck) checkLike() {
 	for _, m := range c.b.like.lost {
 		switch {
 		case m.edge.Piece == "":
-			known(m.of, listed{"seam", "in this garment", c.seamNames()}, c.faults)
+			known(m.of, listed{"seam", say.Of("record.in-this-garment"), c.seamNames()}, c.faults)
 		case c.badLike(): // told where the piece is said to be like another
 		case c.pieces[m.edge.Piece] == nil: // told where the seam itself stands
 		case m.otherwise != "":
-			c.faults.Errorf(m.of.At, "leave "+m.of.V+" out, or write that seam out", "%s: %s has no %s", m.seam, m.otherwise, m.edge.Edge)
+			c.faults.Wrong(m.of.At, say.Of("record.leave-out-or-write-that-seam-out", m.of.V), say.Of("record.has-no", m.seam, m.otherwise, m.edge.Edge))
 		default:
-			c.faults.Errorf(m.of.At, "call one "+m.edge.Piece+" "+m.seam+", or write that seam out", "%s: which piece is like %s is not told", m.seam, m.edge.Piece)
+			c.faults.Wrong(m.of.At, say.Of("record.call-one-or-write-that-seam-out", m.edge.Piece, m.seam), say.Of("record.which-piece-is-like-is-not-told", m.seam, m.edge.Piece))
 		}
 	}
 }
@@ -230,7 +231,7 @@ func (c *buildCheck) isPiece(name Text, edge string) bool {
 			set[i] += "." + edge
 		}
 	}
-	c.faults.Errorf(name.At, "it stands for several pieces", "%s is a set: say %s", fault.Shorten(name.V), meant.List(set, "or"))
+	c.faults.Wrong(name.At, say.Of("record.it-stands-for-several-pieces"), say.Of("record.is-a-set-say", fault.Shorten(name.V), meant.List(set, "or")))
 	return false
 }
 
@@ -261,7 +262,7 @@ func (c *buildCheck) pieceElsewhere(name Text, edge string) bool {
 	words := strings.Fields(name.V)
 	if len(words) == 2 {
 		if now := words[1] + " " + words[0]; c.pieces[now] != nil {
-			c.faults.Errorf(name.At, "write "+now, "there is no piece %q in this garment", fault.Shorten(name.V)).Instead(name.V, now)
+			c.faults.Wrong(name.At, say.Of("record.write", now), say.Of("record.there-is-no-piece-in-this-garment", say.Quoted(fault.Shorten(name.V)))).Instead(name.V, now)
 			return true
 		}
 	}
@@ -272,7 +273,7 @@ func (c *buildCheck) pieceElsewhere(name Text, edge string) bool {
 			}
 		}
 		now := "[" + strings.Join(row, ", ") + "]"
-		c.faults.Errorf(name.At, "write "+now, "several pieces stand in square brackets").Instead(name.V, now)
+		c.faults.Wrong(name.At, say.Of("record.write", now), say.Of("record.several-pieces-stand-in-square-brackets")).Instead(name.V, now)
 		return true
 	}
 	near := meant.Nearest(name.V, c.pieceList().names)

@@ -11,6 +11,7 @@ import (
 	"hembook/internal/meant"
 	"hembook/internal/measure"
 	"hembook/internal/record/phrase"
+	"hembook/internal/say"
 )
 
 // A Beside is how far inside which edge of its own piece a line runs.
@@ -33,9 +34,9 @@ func readBeside(d *decoder, text string, _ limits) (Beside, *fault.Fault) {
 	case bad != nil:
 		return Beside{}, bad
 	case !l.Part.Whole():
-		return Beside{}, wrongf("leave "+l.Part.String()+" out, or write from: and to:", "a line runs beside a whole edge")
+		return Beside{}, wrong(say.Of("record.leave-out-or-write-from-and-to", l.Part.String()), say.Of("record.a-line-runs-beside-a-whole-edge"))
 	case l.Inside <= 0:
-		return Beside{}, wrongf("say how far inside it, as 18 inside "+l.Name, "%q does not say how far inside the edge", fault.Shorten(text))
+		return Beside{}, wrong(say.Of("record.say-how-far-inside-it-as-18", l.Name), say.Of("record.does-not-say-how-far-inside-the", say.Quoted(fault.Shorten(text))))
 	}
 	return Beside{l.Name, l.Inside}, nil
 }
@@ -43,7 +44,7 @@ func readBeside(d *decoder, text string, _ limits) (Beside, *fault.Fault) {
 // spotKind reads a place on an edge, or [x, y].
 type spotKind struct{}
 
-const spotEg = "wrist at 75 from underarm back, or a point [x, y]"
+var spotEg = say.Of("record.wrist-at-75-from-underarm-back-or")
 
 func (spotKind) read(d *decoder, n *yaml.Node, into reflect.Value, _ limits) {
 	at := d.pos(n)
@@ -51,13 +52,13 @@ func (spotKind) read(d *decoder, n *yaml.Node, into reflect.Value, _ limits) {
 		return
 	}
 	if n.Kind == yaml.SequenceNode {
-		if l, ok := lengthsIn(d, n, 2, "a point [x, y]", pointEg, limits{}); ok {
+		if l, ok := lengthsIn(d, n, 2, say.Of("record.a-point-x-y"), pointEg, limits{}); ok {
 			into.Set(reflect.ValueOf(Val[Spot]{Spot{Point: xy(l)}, at}))
 		}
 		return
 	}
 	if n.Kind != yaml.ScalarNode || isNull(n) {
-		d.faults.Errorf(at, "write "+spotEg, "this must be a place on an edge, it is %s", shapeOf(n))
+		d.faults.Wrong(at, say.Of("record.write", spotEg), say.Of("record.this-must-be-a-place-on-an", shapeOf(n)))
 		return
 	}
 	edge, where, bad := phrase.ReadPlace(n.Value, d.bare)
@@ -81,7 +82,7 @@ func (c *buildCheck) lines(p *Piece) {
 			continue
 		}
 		if slices.Contains(edges, l.Name.V) {
-			c.faults.Errorf(l.Name.At, "give the line another name", "%s.%s is an edge already", p.Name.V, fault.Shorten(l.Name.V))
+			c.faults.Wrong(l.Name.At, say.Of("record.give-the-line-another-name"), say.Of("record.is-an-edge-already", p.Name.V, fault.Shorten(l.Name.V)))
 		}
 		c.lineGiven(l, p)
 		if l.Along.Given() {
@@ -102,19 +103,19 @@ func (c *buildCheck) lineGiven(l *LineSpec, p *Piece) {
 	switch {
 	case l.unread, len(l.Path) > 0:
 	case l.Along.Given() && len(ends) > 0:
-		c.faults.Errorf(ends[0].At, "keep along:, or from: and to:", "%s.%s lies beside an edge, and %s: says otherwise", p.Name.V, fault.Shorten(l.Name.V), ends[0].V)
+		c.faults.Wrong(ends[0].At, say.Of("record.keep-along-or-from-and-to"), say.Of("record.lies-beside-an-edge-and-says-otherwise", p.Name.V, fault.Shorten(l.Name.V), ends[0].V))
 	case l.Along.Given():
 	case !l.From.Given():
-		c.faults.Errorf(l.At, "write how far inside which edge, as 18 inside front edge; or from: and to:", "%s.%s does not say where it runs", p.Name.V, fault.Shorten(l.Name.V))
+		c.faults.Wrong(l.At, say.Of("record.write-how-far-inside-which-edge-as"), say.Of("record.does-not-say-where-it-runs", p.Name.V, fault.Shorten(l.Name.V)))
 	case l.To.Given() && l.Length.Given():
-		c.faults.Errorf(l.Length.At, "keep one of them", "to: and length: both say where %s.%s ends", p.Name.V, fault.Shorten(l.Name.V))
+		c.faults.Wrong(l.Length.At, say.Of("record.keep-one-of-them"), say.Of("record.to-and-length-both-say-where-ends", p.Name.V, fault.Shorten(l.Name.V)))
 	case !l.To.Given() && !l.Length.Given():
-		c.faults.Errorf(l.At, "add to: and a place, or length:, square to the edge it begins on", "%s.%s does not say where it ends", p.Name.V, fault.Shorten(l.Name.V))
+		c.faults.Wrong(l.At, say.Of("record.add-to-and-a-place-or-length"), say.Of("record.does-not-say-where-it-ends-2", p.Name.V, fault.Shorten(l.Name.V)))
 	case l.Length.Given() && l.From.V.Edge == "":
-		c.faults.Errorf(l.Length.At, "let it end at a point, as to: [120, 340]", "length: goes square from an edge, and %s.%s begins at a point", p.Name.V, fault.Shorten(l.Name.V))
+		c.faults.Wrong(l.Length.At, say.Of("record.let-it-end-at-a-point-as"), say.Of("record.length-goes-square-from-an-edge-and", p.Name.V, fault.Shorten(l.Name.V)))
 	}
 	if l.Slit.V && l.Fold.V {
-		c.faults.Errorf(l.Fold.At, "keep one of them", "%s.%s is cut open and folded too", p.Name.V, fault.Shorten(l.Name.V))
+		c.faults.Wrong(l.Fold.At, say.Of("record.keep-one-of-them"), say.Of("record.is-cut-open-and-folded-too", p.Name.V, fault.Shorten(l.Name.V)))
 	}
 }
 
@@ -152,7 +153,7 @@ func (c *buildCheck) onLine(e EdgeRef, p *Piece) bool {
 		return false
 	}
 	if !e.Part.Whole() || e.Inside != 0 {
-		c.faults.Errorf(e.At, "name "+e.Piece+"."+e.Edge+" whole, or draw a line for it", "not yet: %s, a part of a line or a line beside one", fault.Shorten(e.String()))
+		c.faults.Wrong(e.At, say.Of("record.name-whole-or-draw-a-line-for", e.Piece, e.Edge), say.Of("record.not-yet-a-part-of-a-line", fault.Shorten(e.String())))
 	}
 	return true
 }
@@ -160,7 +161,7 @@ func (c *buildCheck) onLine(e EdgeRef, p *Piece) bool {
 // notOnLine tells of a line where only an edge can stand.
 func (c *buildCheck) notOnLine(e EdgeRef) {
 	if p := c.pieceMeant(e.Piece); p != nil && slices.Contains(c.linesOf(p), e.Edge) {
-		c.faults.Errorf(e.At, "it has "+meant.List(c.edges[e.Piece], "and"), "%s.%s is a line, and an edge must stand here", e.Piece, fault.Shorten(e.Edge))
+		c.faults.Wrong(e.At, say.Of("record.it-has-2", meant.List(c.edges[e.Piece], "and")), say.Of("record.is-a-line-and-an-edge-must", e.Piece, fault.Shorten(e.Edge)))
 	}
 }
 

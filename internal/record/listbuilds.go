@@ -14,6 +14,7 @@ import (
 	"gopkg.in/yaml.v3"
 
 	"hembook/internal/fault"
+	"hembook/internal/say"
 )
 
 // A peeked is the name a record was seen to have.
@@ -121,12 +122,12 @@ func (r *Room) listBuilds(faults *fault.Faults) {
 		}
 		if !e.IsDir() {
 			if path.Ext(e.Name()) == ".yaml" || path.Ext(e.Name()) == ".yml" {
-				faults.Warnf(fault.Pos{Source: &fault.Source{Path: path.Join(dir, e.Name())}, Line: 1, Column: 1}, "move it to "+path.Join(dir, slugOf(e.Name()), "build.yaml"), "this file is not read: every garment has a folder")
+				faults.LookAgain(fault.Pos{Source: &fault.Source{Path: path.Join(dir, e.Name())}, Line: 1, Column: 1}, say.Of("record.move-it-to", path.Join(dir, slugOf(e.Name()), "build.yaml")), say.Of("record.this-file-is-not-read-every-garment"))
 			}
 			continue
 		}
 		if !names[i].found {
-			faults.Warnf(fault.Pos{Source: &fault.Source{Path: path.Join(dir, e.Name())}, Line: 1, Column: 1}, "put the record there, or move the folder elsewhere", "there is no record in this folder, which would be build.yaml")
+			faults.LookAgain(fault.Pos{Source: &fault.Source{Path: path.Join(dir, e.Name())}, Line: 1, Column: 1}, say.Of("record.put-the-record-there-or-move-the"), say.Of("record.there-is-no-record-in-this-folder"))
 			continue
 		}
 		r.peeked[p] = names[i].peeked

@@ -5,6 +5,7 @@ import (
 
 	"hembook/internal/fault"
 	"hembook/internal/measure"
+	"hembook/internal/say"
 	"hembook/internal/words"
 )
 
@@ -30,8 +31,8 @@ func (r *Room) tellLittle(b *Build, faults *fault.Faults) {
 		return
 	}
 	b.NotUnit = true
-	f := faults.Warnf(b.unitsPlace(), "was it measured in "+meant.String()+"? say so, as units: "+meant.String(),
-		"the largest piece is %s: too small for a %s", words.Tape(unit).Exact(largest), b.Garment.V)
+	f := faults.LookAgain(b.unitsPlace(), say.Of("record.was-it-measured-in-say-so-as", meant.String()),
+		say.Of("record.the-largest-piece-is-too-small-for", words.Tape(unit).Exact(largest), b.Garment.V))
 	if b.Units.Given() {
 		f.InsteadAt(b.Units.At, b.Units.V, meant.String())
 	}

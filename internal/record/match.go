@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"hembook/internal/fault"
+	"hembook/internal/say"
 )
 
 // A Matching is one thing that must meet in the pattern of the cloth.
@@ -52,13 +53,13 @@ func (c *buildCheck) checkMatch() {
 		case m.Of == "":
 			c.edgeRef(EdgeRef{At: m.At, Piece: m.Piece, Edge: m.Edge})
 		case c.pieces[m.Of] != nil && !slices.Contains(seams, m.Of):
-			c.faults.Errorf(m.At, "name a line or an edge of it, as "+m.Of+".centre, or the seam it lies in", "match: %s is a piece", m.Of)
+			c.faults.Wrong(m.At, say.Of("record.name-a-line-or-an-edge-of", m.Of), say.Of("record.match-is-a-piece", m.Of))
 		case c.b.NotionOf(m.Of) != nil && !slices.Contains(seams, m.Of):
 			if n := c.b.NotionOf(m.Of); n.Along.V.Edge == "" {
-				c.faults.Errorf(m.At, "name an edge or a line, as front.centre; or give that line, as "+m.Of+": {along: 18 inside front.front}", "match: no line is given for %s", m.Of)
+				c.faults.Wrong(m.At, say.Of("record.name-an-edge-or-a-line-as", m.Of), say.Of("record.match-no-line-is-given-for", m.Of))
 			}
 		default:
-			known(Text{m.Of, m.At}, listed{"seam", "in this garment", seams}, c.faults)
+			known(Text{m.Of, m.At}, listed{"seam", say.Of("record.in-this-garment"), seams}, c.faults)
 		}
 	}
 }
@@ -76,16 +77,16 @@ func (c *buildCheck) hasPattern(at fault.Pos) {
 		}
 	}
 	if plain != "" {
-		c.faults.Errorf(at, "add the repeat to its file, as repeat: {across: 91}", "match: %s has no repeat", plain)
+		c.faults.Wrong(at, say.Of("record.add-the-repeat-to-its-file-as"), say.Of("record.match-has-no-repeat", plain))
 	}
 }
 
 // checkPattern checks what a cloth says of its stripe or check.
 func (c *Cloth) checkPattern(faults *fault.Faults) {
 	if c.Repeat.Line.Given() && !c.Repeat.Across.Given() {
-		faults.Errorf(c.Repeat.Line.At, "add across:, after how far the stripes come again", "line: tells of stripes along the cloth, and it has none")
+		faults.Wrong(c.Repeat.Line.At, say.Of("record.add-across-after-how-far-the-stripes"), say.Of("record.line-tells-of-stripes-along-the-cloth"))
 	}
 	if c.Uneven.V && !c.Repeat.Along.Given() && !c.Repeat.Across.Given() {
-		faults.Errorf(c.Uneven.At, "add repeat:, or write one-way: true for a nap", "uneven: tells of a repeat, and the cloth has none")
+		faults.Wrong(c.Uneven.At, say.Of("record.add-repeat-or-write-one-way-true"), say.Of("record.uneven-tells-of-a-repeat-and-the"))
 	}
 }

@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"gopkg.in/yaml.v3"
+
+	"hembook/internal/say"
 )
 
 // A NewPlace is where a thing lies from now on: along its own edge, or on another piece.
@@ -60,14 +62,14 @@ func (c *Change) setOnWords() []Text {
 func (c *buildCheck) changedSetOn(ch *Change) {
 	s := c.b.setOnSeam(ch.SetOn.V)
 	if ch.Place.Given() {
-		c.faults.Errorf(ch.Place.At, "write the point of its upper left corner, as at: [62, 430], or a place as pocket line at 40", "%s lies on another piece, and this is no place on one", s.Name.V)
+		c.faults.Wrong(ch.Place.At, say.Of("record.write-the-point-of-its-upper-left"), say.Of("record.lies-on-another-piece-and-this-is", s.Name.V))
 		return
 	}
 	for _, word := range slices.Concat(ch.edgeWords(), ch.dartWords(), ch.pleatWords(), ch.notionWords()) {
-		c.faults.Errorf(word.At, "of a piece that is set on at: and angle: can change; its own size is changed by its edges, as "+s.Join[0][0].Piece+".bottom", "%s: does not belong to %s", word.V, s.Name.V)
+		c.faults.Wrong(word.At, say.Of("record.of-a-piece-that-is-set-on", s.Join[0][0].Piece), say.Of("record.does-not-belong-to", word.V, s.Name.V))
 	}
 	if !ch.Does() && !ch.Note.Given() {
-		c.faults.Warnf(ch.At, "add at: and where it lies, angle:, or note:", "this change does not say what is altered")
+		c.faults.LookAgain(ch.At, say.Of("record.add-at-and-where-it-lies-angle"), say.Of("record.this-change-does-not-say-what-is"))
 	}
 	if at := ch.Spot; at.V.Edge != "" && len(s.Join) == 2 && len(s.Join[1]) == 1 {
 		name := s.Join[1][0].Piece

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"hembook/internal/say"
 	"hembook/internal/trade"
 )
 
@@ -95,7 +96,7 @@ func (c *buildCheck) placesDrawn() {
 			}
 			if n == nil && !told[q.Name] {
 				told[q.Name] = true
-				c.faults.Warnf(p.Outline.File.At, "write it under notions:, as "+q.Name+": {along: "+p.Name.V+".edge}", "%s draws where %s are put on %s, and no notion is called so", p.Outline.File.V, q.Name, p.Name.V)
+				c.faults.LookAgain(p.Outline.File.At, say.Of("record.write-it-under-notions-as-edge", q.Name, p.Name.V), say.Of("record.draws-where-are-put-on-and-no", p.Outline.File.V, q.Name, p.Name.V))
 			}
 		}
 	}

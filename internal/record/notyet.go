@@ -1,18 +1,22 @@
 package record
 
-import "reflect"
+import (
+	"reflect"
+
+	"hembook/internal/say"
+)
 
 // notYet are words that are meant to be read one day, by the group they stand in,
 // with what they will mean. Who writes one is told so, and not that it is unknown.
 var notYet = map[reflect.Type]map[string]string{
 	reflect.TypeFor[Build](): {
-		"came":  "the day a garment arrived that was not made here",
-		"found": "what is wrong with a garment that is to be mended",
+		"came":  say.Of("record.the-day-a-garment-arrived-that-was"),
+		"found": say.Of("record.what-is-wrong-with-a-garment-that"),
 	},
-	reflect.TypeFor[ForWhom](): {"posture": "a draft for a sitting wearer"},
-	reflect.TypeFor[Piece]():   {"given": "a thing that is there already, of which only lengths are known"},
+	reflect.TypeFor[ForWhom](): {"posture": say.Of("record.a-draft-for-a-sitting-wearer")},
+	reflect.TypeFor[Piece]():   {"given": say.Of("record.a-thing-that-is-there-already-of")},
 	reflect.TypeFor[Notion](): {
-		"through": "lacing", "gap": "a gap that lacing leaves", "width": "the width of a notion",
+		"through": "lacing", "gap": say.Of("record.a-gap-that-lacing-leaves"), "width": say.Of("record.the-width-of-a-notion"),
 	},
 }
 
@@ -23,7 +27,7 @@ type wishing interface{ wishes(word string) }
 func (k *structKind) yetTo(d *decoder, each pair) bool {
 	meaning, wished := notYet[k.t][each.key.V]
 	if wished {
-		d.faults.Errorf(each.key.At, "leave it out, or say it in a remark", "not yet: %s, %s", each.key.V, meaning)
+		d.faults.Wrong(each.key.At, say.Of("record.leave-it-out-or-say-it-in"), say.Of("record.not-yet", each.key.V, meaning))
 	}
 	return wished
 }
@@ -32,16 +36,16 @@ func (k *structKind) yetTo(d *decoder, each pair) bool {
 // is written in their place.
 var gone = map[reflect.Type]map[string]string{
 	reflect.TypeFor[Seam](): {
-		"run":       "edges that are cut unequally often, and several on one edge, are sewn end to end anyway: leave it out",
-		"walk":      "which way its edges go follows from what lies at their ends: leave it out",
-		"stretches": "it is said with ease: or gather: now, as ease: [8 from front to top]",
+		"run":       say.Of("record.edges-that-are-cut-unequally-often-and"),
+		"walk":      say.Of("record.which-way-its-edges-go-follows-from"),
+		"stretches": say.Of("record.it-is-said-with-ease-or-gather"),
 	},
-	reflect.TypeFor[Notion]():    {"over": "they are set out along an edge now, as along: front.front, first: 20 from neck, every: 60"},
-	reflect.TypeFor[LevelSpec](): {"overlap": "it is said once now: by the line of the buttons, as along: 15 inside front.front, or in the seam of a band"},
-	reflect.TypeFor[Step]():      {"id": "a step is called by its name, or by the first words of it"},
-	reflect.TypeFor[Fitting]():   {"round": "fittings are numbered by their order: leave it out"},
+	reflect.TypeFor[Notion]():    {"over": say.Of("record.they-are-set-out-along-an-edge")},
+	reflect.TypeFor[LevelSpec](): {"overlap": say.Of("record.it-is-said-once-now-by-the")},
+	reflect.TypeFor[Step]():      {"id": say.Of("record.a-step-is-called-by-its-name")},
+	reflect.TypeFor[Fitting]():   {"round": say.Of("record.fittings-are-numbered-by-their-order")},
 	reflect.TypeFor[Build](): {
-		"least-ease": "it stands under usual: now, as usual: {least-ease: {waist: 10}}",
-		"truing":     "it stands under usual: now, as usual: {truing: {angle: 8}}",
+		"least-ease": say.Of("record.it-stands-under-usual-now-as-usual"),
+		"truing":     say.Of("record.it-stands-under-usual-now-as-usual-2"),
 	},
 }

@@ -13,6 +13,7 @@ import (
 	"hembook/internal/meant"
 	"hembook/internal/measure"
 	"hembook/internal/record/phrase"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 	"hembook/internal/shape/dxf"
 	"hembook/internal/shape/svg"
@@ -65,7 +66,7 @@ func drawnHere(p *Piece, faults *fault.Faults) {
 		case i == len(spec.Edges)-1:
 			e.To = Val[XY]{spec.From.V, e.At} // it ends where the first began
 		default:
-			faults.Errorf(e.At, "write where it ends, as "+e.Name.V+": [x, y]", "%s.%s has no point", p.Name.V, e.Name.V)
+			faults.Wrong(e.At, say.Of("record.write-where-it-ends-as-x-y", e.Name.V), say.Of("record.has-no-point", p.Name.V, e.Name.V))
 		}
 	}
 	spec.bent(faults)
@@ -74,7 +75,7 @@ func drawnHere(p *Piece, faults *fault.Faults) {
 		at   fault.Pos
 	}{{"units", spec.Units.At}, {"scale", spec.Scale.At}, {"corners", spec.Corners.At}, {"line", spec.Line.At}} {
 		if word.at.Given() {
-			faults.Errorf(word.at, "take it out: the points of an outline are in the record's own units", "%s: belongs to an outline from a file, and this one is drawn here", word.name).Without(word.at)
+			faults.Wrong(word.at, say.Of("record.take-it-out-the-points-of-an"), say.Of("record.belongs-to-an-outline-from-a-file", word.name)).Without(word.at)
 		}
 	}
 }
@@ -93,12 +94,12 @@ func (o *outlineReader) outline(p *Piece) {
 func (o *outlineReader) assembled(p *Piece) *trace.Piece {
 	spec := p.Outline
 	if spec.From.Given() {
-		o.faults.Errorf(spec.From.At, "leave from: out", "the outline is drawn by a file and in the record").Without(spec.From.At)
+		o.faults.Wrong(spec.From.At, say.Of("record.leave-from-out"), say.Of("record.the-outline-is-drawn-by-a-file")).Without(spec.From.At)
 		return nil
 	}
 	for i := range spec.Edges {
 		if e := &spec.Edges[i]; e.To.Given() || e.Bend.Given() {
-			o.faults.Errorf(e.At, "leave to: and curve: out", "the edge is drawn by a file and in the record")
+			o.faults.Wrong(e.At, say.Of("record.leave-to-and-curve-out"), say.Of("record.the-edge-is-drawn-by-a-file"))
 			return nil
 		}
 	}
@@ -134,7 +135,7 @@ func (o *outlineReader) tell(spec *OutlineSpec, file string, f *fault.Fault) {
 		tell(spec.File.At, f.Hint, "%s: %s", file, f.Placed())
 		return
 	}
-	hint := "if one unit of it is 1 mm: {file: " + spec.File.V + ", units: mm}; or name a line in it by its length: scale 100 mm"
+	hint := say.Of("record.if-one-unit-of-it-is-1", spec.File.V)
 	told := tell(spec.File.At, hint, "%s: %s", file, f.Placed())
 	if spec.File.At == spec.At {
 		told.Instead(spec.File.V, "{file: "+spec.File.V+", units: mm}")
@@ -158,7 +159,7 @@ var unitOf = map[string]float64{"mm": 1, "cm": 10, "in": 25.4}
 func (o *outlineReader) drawing(spec *OutlineSpec, file string) *trace.Drawing {
 	full, bad := photoPath(o.b.Folder, file)
 	if bad != "" {
-		o.faults.Errorf(spec.File.At, "name a file beside the record, as pattern/bodice.svg#front", "the pattern file %q %s", fault.Shorten(file), bad)
+		o.faults.Wrong(spec.File.At, say.Of("record.name-a-file-beside-the-record-as-2"), say.Of("record.the-pattern-file", say.Quoted(fault.Shorten(file)), bad))
 		return nil
 	}
 	read := svg.Read
@@ -167,7 +168,7 @@ func (o *outlineReader) drawing(spec *OutlineSpec, file string) *trace.Drawing {
 	case ".dxf":
 		read = dxf.Read
 	default:
-		o.faults.Errorf(spec.File.At, "name an SVG or DXF file, as pattern/bodice.svg#front", "%q is not a pattern file that can be read", fault.Shorten(file))
+		o.faults.Wrong(spec.File.At, say.Of("record.name-an-svg-or-dxf-file-as"), say.Of("record.is-not-a-pattern-file-that-can", say.Quoted(fault.Shorten(file))))
 		return nil
 	}
 	lies, seen := o.files[full]
@@ -176,7 +177,7 @@ func (o *outlineReader) drawing(spec *OutlineSpec, file string) *trace.Drawing {
 		o.files[full] = lies
 	}
 	if lies.bad != "" {
-		f := o.faults.Errorf(spec.File.At, lies.hint, "the pattern file %q cannot be read: %s", fault.Shorten(file), lies.bad)
+		f := o.faults.Wrong(spec.File.At, lies.hint, say.Of("record.the-pattern-file-cannot-be-read", say.Quoted(fault.Shorten(file)), lies.bad))
 		f.Instead(path.Base(file), lies.near)
 		return nil
 	}
@@ -204,9 +205,9 @@ func (o *outlineReader) load(full string) patternFile {
 	case err != nil:
 		return patternFile{bad: plainError(err)}
 	case !info.Mode().IsRegular():
-		return patternFile{bad: "it is not a file"}
+		return patternFile{bad: say.Of("record.it-is-not-a-file")}
 	case info.Size() > svg.MostBytes:
-		return patternFile{bad: "it is " + sizeWords(info.Size()) + "; at most " + sizeWords(svg.MostBytes) + " are read", hint: "take out pictures that were put into it"}
+		return patternFile{bad: say.Of("record.it-is-at-most-are-read", sizeWords(info.Size()), sizeWords(svg.MostBytes)), hint: say.Of("record.take-out-pictures-that-were-put-into")}
 	}
 	text, err := io.ReadAll(io.LimitReader(f, svg.MostBytes+1))
 	if err != nil {
@@ -232,7 +233,7 @@ func (o *outlineReader) openPattern(full string, err error) (hint, near string) 
 	if len(there) == 0 {
 		return openHint(err), ""
 	}
-	return meant.Among(path.Base(full), there, "beside it there are: "), meant.Nearest(path.Base(full), there)
+	return meant.Among(path.Base(full), there, say.Of("record.beside-it-there-are")), meant.Nearest(path.Base(full), there)
 }
 
 // find finds the piece asked for; nil where there is none, which is told.
@@ -246,29 +247,29 @@ func (o *outlineReader) find(spec *OutlineSpec, d *trace.Drawing, file, id strin
 	hidden := slices.IndexFunc(d.Hidden, func(h trace.Hidden) bool { return id != "" && meant.Plain(h.Name) == meant.Plain(id) })
 	switch {
 	case hidden >= 0 && !o.draws(d, id):
-		o.faults.Errorf(spec.File.At, showHint(d.Hidden[hidden]), "%s holds the piece %q, but it is hidden there", file, fault.Shorten(id))
+		o.faults.Wrong(spec.File.At, showHint(d.Hidden[hidden]), say.Of("record.holds-the-piece-but-it-is-hidden", file, say.Quoted(fault.Shorten(id))))
 		return nil
 	case len(d.Pieces) == 0 && len(d.Hidden) > 0:
-		o.faults.Errorf(spec.File.At, showHint(d.Hidden[0]), "%s draws no piece: %q is hidden there", file, fault.Shorten(d.Hidden[0].Name))
+		o.faults.Wrong(spec.File.At, showHint(d.Hidden[0]), say.Of("record.draws-no-piece-is-hidden-there", file, say.Quoted(fault.Shorten(d.Hidden[0].Name))))
 		return nil
 	case len(d.Pieces) == 0:
-		o.faults.Errorf(spec.File.At, "", "%s draws no piece", file)
+		o.faults.Wrong(spec.File.At, "", say.Of("record.draws-no-piece", file))
 		return nil
 	case id == "" && len(d.Pieces) == 1:
 		return &d.Pieces[0]
 	case id == "":
-		o.faults.Errorf(spec.File.At, "write # and a name after it; it draws: "+meant.List(names, "and"), "%s draws %d pieces, and the outline does not say which", file, len(d.Pieces)).
+		o.faults.Wrong(spec.File.At, say.Of("record.write-and-a-name-after-it-it", meant.List(names, "and")), say.Of("record.draws-pieces-and-the-outline-does-not", file, len(d.Pieces))).
 			Instead(spec.File.V, o.ownName(spec, file, names))
 		return nil
 	case len(names) == 0:
-		o.faults.Errorf(spec.File.At, "write "+file+" alone, or name the group of its lines in the drawing", "%s draws one piece, which has no name", file)
+		o.faults.Wrong(spec.File.At, say.Of("record.write-alone-or-name-the-group-of", file), say.Of("record.draws-one-piece-which-has-no-name", file))
 		return nil
 	}
 	for _, same := range []func(a, b string) bool{func(a, b string) bool { return a == b }, func(a, b string) bool { return meant.Plain(a) == meant.Plain(b) }} {
 		for i := range d.Pieces {
 			if same(d.Pieces[i].ID, id) || same(d.Pieces[i].Name, id) {
 				if slices.ContainsFunc(d.Pieces[i+1:], func(p trace.Drawn) bool { return same(p.ID, id) || same(p.Name, id) }) {
-					o.faults.Warnf(spec.File.At, "give the others names of their own", "%s draws several pieces called %q: the first is taken", file, fault.Shorten(id))
+					o.faults.LookAgain(spec.File.At, say.Of("record.give-the-others-names-of-their-own"), say.Of("record.draws-several-pieces-called-the-first", file, say.Quoted(fault.Shorten(id))))
 				}
 				return &d.Pieces[i]
 			}
@@ -278,16 +279,16 @@ func (o *outlineReader) find(spec *OutlineSpec, d *trace.Drawing, file, id strin
 	if name := meant.Nearest(id, names); name != "" {
 		near = file + "#" + name
 	}
-	o.faults.Errorf(spec.File.At, meant.Among(id, names, "it draws: "), "%s draws no piece %q", file, fault.Shorten(id)).Instead(spec.File.V, near)
+	o.faults.Wrong(spec.File.At, meant.Among(id, names, say.Of("record.it-draws")), say.Of("record.draws-no-piece-2", file, say.Quoted(fault.Shorten(id)))).Instead(spec.File.V, near)
 	return nil
 }
 
 // showHint says which layer must be shown.
 func showHint(h trace.Hidden) string {
 	if h.In == "" {
-		return "show its layer, and save the drawing"
+		return say.Of("record.show-its-layer-and-save-the-drawing")
 	}
-	return "show the layer " + strconv.Quote(fault.Shorten(h.In)) + ", and save the drawing"
+	return say.Of("record.show-the-layer-and-save-the-drawing", strconv.Quote(fault.Shorten(h.In)))
 }
 
 // draws reports whether a drawing shows a piece of that name.

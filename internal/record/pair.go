@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"hembook/internal/say"
 	"hembook/internal/words"
 )
 
@@ -358,7 +359,7 @@ func eitherName(hand Hand, name string, taken func(string) bool) string {
 		one = hand.of(name[:at] + last)
 	}
 	for taken(one) {
-		one += " of the pair"
+		one += say.Of("record.of-the-pair")
 	}
 	return one
 }

@@ -7,6 +7,7 @@ import (
 	"hembook/internal/fault"
 	"hembook/internal/meant"
 	"hembook/internal/measure"
+	"hembook/internal/say"
 )
 
 func (p *PleatSpec) faulty() { p.Unread = true }
@@ -45,16 +46,16 @@ func readDown(d *decoder, text string, lim limits) (Down, *fault.Fault) {
 	case "all":
 		return Down{All: true}, nil
 	case "true", "yes", "whole", "all the way", "fully":
-		return Down{}, wrongf("write all", "%q does not say how far down", fault.Shorten(text)).Whole("all")
+		return Down{}, wrong(say.Of("record.write-all"), say.Of("record.does-not-say-how-far-down", say.Quoted(fault.Shorten(text)))).Whole("all")
 	}
 	by, bad := readLength(d, text, lim)
 	switch {
 	case bad != nil && !strings.ContainsAny(text, "0123456789"):
-		return Down{}, wrongf("write a length as 60, a level as to hip, or all", "%q does not say how far down", fault.Shorten(text))
+		return Down{}, wrong(say.Of("record.write-a-length-as-60-a-level"), say.Of("record.does-not-say-how-far-down", say.Quoted(fault.Shorten(text))))
 	case bad != nil:
 		return Down{}, bad
 	case by <= 0:
-		return Down{}, wrongf("leave stitched: out where they are only pressed", "pleats stitched down by nothing are not stitched")
+		return Down{}, wrong(say.Of("record.leave-stitched-out-where-they-are-only"), say.Of("record.pleats-stitched-down-by-nothing-are-not"))
 	}
 	return Down{By: by}, nil
 }
@@ -74,11 +75,11 @@ func readReach(d *decoder, text string, lim limits) (Reach, *fault.Fault) {
 	by, bad := readLength(d, text, lim)
 	switch {
 	case bad != nil && !strings.ContainsAny(text, "0123456789"):
-		return Reach{}, wrongf("write a length as 120, or a level as to elbow", "%q does not say how far in", fault.Shorten(text))
+		return Reach{}, wrong(say.Of("record.write-a-length-as-120-or-a"), say.Of("record.does-not-say-how-far-in", say.Quoted(fault.Shorten(text))))
 	case bad != nil:
 		return Reach{}, bad
 	case by <= 0:
-		return Reach{}, wrongf("leave runs: out where they go on through the piece", "pleats that run in by nothing are none")
+		return Reach{}, wrong(say.Of("record.leave-runs-out-where-they-go-on"), say.Of("record.pleats-that-run-in-by-nothing-are"))
 	}
 	return Reach{By: by}, nil
 }
@@ -91,14 +92,14 @@ func (c *buildCheck) runsOut(q *PleatSpec, p *Piece) {
 	at := q.Runs.At
 	switch level := q.Runs.V.Level; {
 	case q.Tuck():
-		c.faults.Errorf(at, "leave runs: out, or say kind: knife", "tucks keep one depth all their length").Without(at)
+		c.faults.Wrong(at, say.Of("record.leave-runs-out-or-say-kind-knife"), say.Of("record.tucks-keep-one-depth-all-their-length")).Without(at)
 	case len(q.Closes.Levels) > 0:
-		c.faults.Errorf(at, "leave runs: out", "into: tells how pleats taper").Without(at)
+		c.faults.Wrong(at, say.Of("record.leave-runs-out"), say.Of("record.into-tells-how-pleats-taper")).Without(at)
 	case !q.Drawn.V:
-		c.faults.Errorf(at, "draw its edge with them open, as wide as it is cut, and say drawn: true", "pleats that run out within %s leave the rest as wide as it is drawn", p.Name.V)
+		c.faults.Wrong(at, say.Of("record.draw-its-edge-with-them-open-as"), say.Of("record.pleats-that-run-out-within-leave-the", p.Name.V))
 	case level != "" && !slices.Contains(c.levelsOf(p), level):
 		levels := c.levelsOf(p)
-		c.faults.Errorf(at, meant.Among(level, levels, "it has "), "%q is no level of %s", fault.Shorten(level), p.Name.V).Instead(level, meant.Nearest(level, levels))
+		c.faults.Wrong(at, meant.Among(level, levels, say.Of("record.it-has")), say.Of("record.is-no-level-of", say.Quoted(fault.Shorten(level)), p.Name.V)).Instead(level, meant.Nearest(level, levels))
 	default:
 		return
 	}
@@ -111,10 +112,10 @@ func (c *buildCheck) pleats(q *PleatSpec, p *Piece) {
 		return
 	}
 	if !q.Depth.Given() && !q.Closes.Given() && !q.Unread {
-		c.faults.Errorf(q.At, "add how far each goes under, as depth: 20", "the pleats on %s.%s have no depth", p.Name.V, q.Edge.V)
+		c.faults.Wrong(q.At, say.Of("record.add-how-far-each-goes-under-as"), say.Of("record.the-pleats-on-have-no-depth", p.Name.V, q.Edge.V))
 	}
 	if q.Into.Given() && !q.Depth.Given() && !q.Drawn.V {
-		c.faults.Errorf(q.Into.At, "write drawn: true, or depth:", "into: tells the depth only where the outline is drawn with the pleats open")
+		c.faults.Wrong(q.Into.At, say.Of("record.write-drawn-true-or-depth"), say.Of("record.into-tells-the-depth-only-where-the"))
 		q.Unread = true
 	}
 	c.into(q, p)
@@ -125,25 +126,25 @@ func (c *buildCheck) pleats(q *PleatSpec, p *Piece) {
 	many := givenWords([]Text{{"first", q.First.At}, {"last", q.Last.At}, {"every", q.Every.At}})
 	switch {
 	case q.Place.Given() && q.Count.V > 1:
-		c.faults.Errorf(q.Place.At, "write first: and every:, or leave at: out", "at: is the place of one pleat, there are %d", q.Count.V)
+		c.faults.Wrong(q.Place.At, say.Of("record.write-first-and-every-or-leave-at"), say.Of("record.at-is-the-place-of-one-pleat", q.Count.V))
 	case q.Place.Given() && len(many) > 0:
-		c.faults.Errorf(many[0].At, "keep at: of a single pleat, or first:, last: and every: of several", "%s: sets several out, at: one", many[0].V)
+		c.faults.Wrong(many[0].At, say.Of("record.keep-at-of-a-single-pleat-or"), say.Of("record.sets-several-out-at-one", many[0].V))
 	}
 	switch {
 	case q.Towards.Given() && q.Folds() > 1:
-		c.faults.Errorf(q.Towards.At, "leave towards: out", "box and inverted pleats have a fold each way").Without(q.Towards.At)
+		c.faults.Wrong(q.Towards.At, say.Of("record.leave-towards-out"), say.Of("record.box-and-inverted-pleats-have-a-fold")).Without(q.Towards.At)
 	case q.Towards.Given():
 		c.placeOn(q.Edge.V, q.Towards, p)
 	}
 	if q.Stitched.Given() && !q.Stitched.V.All && strings.HasSuffix(q.Kind.V, "tuck") {
-		c.faults.Errorf(q.Stitched.At, "leave stitched: out, or say kind: knife", "a tuck is stitched all its length").Without(q.Stitched.At)
+		c.faults.Wrong(q.Stitched.At, say.Of("record.leave-stitched-out-or-say-kind-knife"), say.Of("record.a-tuck-is-stitched-all-its-length")).Without(q.Stitched.At)
 	}
 	if q.Soft.V && q.Tuck() {
-		c.faults.Errorf(q.Soft.At, "leave soft: out", "a tuck lies flat all its length").Without(q.Soft.At)
+		c.faults.Wrong(q.Soft.At, say.Of("record.leave-soft-out"), say.Of("record.a-tuck-lies-flat-all-its-length")).Without(q.Soft.At)
 	}
 	if level := q.Stitched.V.Level; level != "" {
 		if levels := c.levelsOf(p); !slices.Contains(levels, level) {
-			c.faults.Errorf(q.Stitched.At, meant.Among(level, levels, "it has "), "%q is no level of %s", fault.Shorten(level), p.Name.V)
+			c.faults.Wrong(q.Stitched.At, meant.Among(level, levels, say.Of("record.it-has")), say.Of("record.is-no-level-of", say.Quoted(fault.Shorten(level)), p.Name.V))
 		}
 	}
 }

@@ -8,6 +8,7 @@ import (
 
 	"hembook/internal/fault"
 	"hembook/internal/meant"
+	"hembook/internal/say"
 )
 
 // closedToKind reads one length, or one for the edge and one for a level.
@@ -49,23 +50,23 @@ func (c *buildCheck) into(q *PleatSpec, p *Piece) {
 		switch {
 		case each.Name.V == q.Edge.V || !each.V.Given():
 		case !slices.Contains(levels, each.Name.V):
-			c.faults.Errorf(each.Name.At, meant.Among(each.Name.V, append(slices.Clone(levels), q.Edge.V), "it has "), "%q is no level of %s", fault.Shorten(each.Name.V), p.Name.V).
+			c.faults.Wrong(each.Name.At, meant.Among(each.Name.V, append(slices.Clone(levels), q.Edge.V), say.Of("record.it-has")), say.Of("record.is-no-level-of", say.Quoted(fault.Shorten(each.Name.V)), p.Name.V)).
 				Instead(each.Name.V, meant.Nearest(each.Name.V, levels))
 			q.Unread = true
 		case each.Name.V != q.Level.V:
-			c.faults.Errorf(q.Closes.Levels[i].Name.At, "keep the one at which they are widest", "pleats taper from their edge to one level, and here are %s and %s", q.Level.V, each.Name.V)
+			c.faults.Wrong(q.Closes.Levels[i].Name.At, say.Of("record.keep-the-one-at-which-they-are"), say.Of("record.pleats-taper-from-their-edge-to-one", q.Level.V, each.Name.V))
 			q.Unread = true
 		}
 	}
 	switch {
 	case len(q.Closes.Levels) == 0 || q.Unread:
 	case !q.Into.Given():
-		c.faults.Errorf(q.Closes.Levels[0].Name.At, "add how long the edge itself becomes, as "+q.Edge.V+": 365", "into: says nothing of %s.%s", p.Name.V, q.Edge.V)
+		c.faults.Wrong(q.Closes.Levels[0].Name.At, say.Of("record.add-how-long-the-edge-itself-becomes", q.Edge.V), say.Of("record.into-says-nothing-of", p.Name.V, q.Edge.V))
 		q.Unread = true
 	case q.Depth.Given():
-		c.faults.Errorf(q.Depth.At, "leave depth: out", "the depth of tapering pleats follows from what they close to").Without(q.Depth.At)
+		c.faults.Wrong(q.Depth.At, say.Of("record.leave-depth-out"), say.Of("record.the-depth-of-tapering-pleats-follows")).Without(q.Depth.At)
 		q.Unread = true
 	case q.Tuck():
-		c.faults.Errorf(q.Closes.Levels[0].Name.At, "write one length, or say kind: knife", "tucks keep one depth all their length")
+		c.faults.Wrong(q.Closes.Levels[0].Name.At, say.Of("record.write-one-length-or-say-kind-knife"), say.Of("record.tucks-keep-one-depth-all-their-length"))
 	}
 }

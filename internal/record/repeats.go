@@ -11,6 +11,7 @@ import (
 
 	"hembook/internal/fault"
 	"hembook/internal/measure"
+	"hembook/internal/say"
 	"hembook/internal/words"
 )
 
@@ -27,7 +28,7 @@ func repeatsIn(text string) (n float64, ok bool) {
 
 // notRepeats answers repeats where only a length can stand.
 func notRepeats(text string) *fault.Fault {
-	return wrongf("write how long that is in the cloth, as 182", "%s: only rectangles, trapezoids and pleats are measured in repeats", fault.Shorten(text))
+	return wrong(say.Of("record.write-how-long-that-is-in-the"), say.Of("record.only-rectangles-trapezoids-and-pleats", fault.Shorten(text)))
 }
 
 // inRepeats notes a length that is written in repeats of a cloth: which cloth it is, and
@@ -38,7 +39,7 @@ func (d *decoder) inRepeats(n *yaml.Node, at fault.Pos, into reflect.Value, lim 
 	case !ok || !lim.repeats:
 		return false
 	case !(many > 0) || math.IsInf(many, 0):
-		d.misread(n, at, wrongf("write how many there are, as 2 repeats", "%s is no length", fault.Shorten(n.Value)))
+		d.misread(n, at, wrong(say.Of("record.write-how-many-there-are-as-2"), say.Of("record.is-no-length", fault.Shorten(n.Value))))
 		return true
 	}
 	if d.repeats == nil {
@@ -92,7 +93,7 @@ func (q *repeatReader) pleats(p *Piece, s *PleatSpec) {
 			s.Repeats = many
 		}
 		if !ok {
-			q.fault(l.At, "write how long that is, as 182", "%s.%s is no straight edge along or across: repeats cannot be counted there", p.Name.V, s.Edge.V)
+			q.fault(l.At, say.Of("record.write-how-long-that-is-as-182"), say.Of("record.is-no-straight-edge-along-or-across", p.Name.V, s.Edge.V))
 			*l = Length{}
 		}
 		if !q.length(p, l, across) {
@@ -101,10 +102,10 @@ func (q *repeatReader) pleats(p *Piece, s *PleatSpec) {
 	}
 }
 
-func (q *repeatReader) fault(at fault.Pos, hint, format string, args ...any) {
+func (q *repeatReader) fault(at fault.Pos, hint, message string) {
 	if !q.told[at] {
 		q.told[at] = true
-		q.faults.Errorf(at, hint, format, args...)
+		q.faults.Wrong(at, hint, message)
 	}
 }
 
@@ -119,7 +120,7 @@ func (q *repeatReader) length(p *Piece, l *Length, across bool) bool {
 	case "across":
 		across = !across
 	case "bias":
-		q.fault(l.At, "write how long that is, as 182", "%s is cut on the bias: repeats cannot be counted there", p.Name.V)
+		q.fault(l.At, say.Of("record.write-how-long-that-is-as-182"), say.Of("record.is-cut-on-the-bias-repeats-cannot", p.Name.V))
 		*l = Length{}
 		return false
 	}
@@ -134,11 +135,11 @@ func (q *repeatReader) length(p *Piece, l *Length, across bool) bool {
 	}
 	switch mm := many * one; {
 	case one == 0 && cloth.Repeat == RepeatSpec{}:
-		q.fault(l.At, "add the repeat to its file, as repeat: {"+word+": 91}", "%s has no repeat", cloth.Slug)
+		q.fault(l.At, say.Of("record.add-the-repeat-to-its-file-as-2", word), say.Of("record.has-no-repeat", cloth.Slug))
 	case one == 0:
-		q.fault(l.At, "add it there, as repeat: {"+word+": 91}", "%s has no repeat %s", cloth.Slug, word)
+		q.fault(l.At, say.Of("record.add-it-there-as-repeat-91", word), say.Of("record.has-no-repeat-2", cloth.Slug, word))
 	case mm > longestPiece:
-		q.fault(l.At, "write fewer", "%s repeats of %s are %s", trim(many), cloth.Slug, words.Tape(q.r.UnitOf(q.b)).About(mm))
+		q.fault(l.At, say.Of("record.write-fewer"), say.Of("record.repeats-of-are", trim(many), cloth.Slug, words.Tape(q.r.UnitOf(q.b)).About(mm)))
 	default:
 		l.V = measure.MM(mm)
 		return true

@@ -13,6 +13,7 @@ import (
 	"hembook/internal/disk"
 	"hembook/internal/fault"
 	"hembook/internal/measure"
+	"hembook/internal/say"
 )
 
 // A Room is an opened workroom: everything but the builds is read, the builds
@@ -235,7 +236,7 @@ func (r *Room) list(dir, ext string, faults *fault.Faults) []string {
 		case path.Ext(name) == ext:
 			out = append(out, path.Join(dir, name))
 		case slices.Contains([]string{".yml", ".yaml", ".md", ".markdown", ".txt", ".YAML", ".MD"}, path.Ext(name)):
-			faults.Warnf(fault.Pos{Source: &fault.Source{Path: path.Join(dir, name)}, Line: 1, Column: 1}, "name it "+strings.TrimSuffix(name, path.Ext(name))+ext, "this file is not read: files here end in %s", ext)
+			faults.LookAgain(fault.Pos{Source: &fault.Source{Path: path.Join(dir, name)}, Line: 1, Column: 1}, say.Of("record.name-it", strings.TrimSuffix(name, path.Ext(name)), ext), say.Of("record.this-file-is-not-read-files-here", ext))
 		}
 	}
 	return out

@@ -10,6 +10,7 @@ import (
 
 	"hembook/internal/fault"
 	"hembook/internal/measure"
+	"hembook/internal/say"
 )
 
 // This file holds what makers write for counts, dates, hours and pieces to cut that is
@@ -156,17 +157,17 @@ func lengthMeant(text string, signed bool) *fault.Fault {
 	if m := ligne.FindStringSubmatch(text); m != nil {
 		n, _ := strconv.ParseFloat(m[1], 64)
 		now := trim(math.Round(n*254/40)/10) + " mm" // common practice, no source: 40 lignes are an inch
-		return wrongf("write "+now, "a ligne is 1/40 of an inch, and no unit here").Whole(now)
+		return wrong(say.Of("record.write", now), say.Of("record.a-ligne-is-1-40-of-an")).Whole(now)
 	}
 	if ofPlace.MatchString(text) {
-		return wrongf("say how long, as 515; from where is said only in at:, first: and last:", "%q is a place, and a length stands here", fault.Shorten(text))
+		return wrong(say.Of("record.say-how-long-as-515-from-where"), say.Of("record.is-a-place-and-a-length-stands", say.Quoted(fault.Shorten(text))))
 	}
 	if m := wayFirst.FindStringSubmatch(text); m != nil && signed {
 		now := m[2]
 		if strings.HasPrefix(m[1], "in") || strings.HasPrefix(m[1], "take") {
 			now = "-" + now
 		}
-		return wrongf("write "+now, "%q has no place before a length: outwards is a length alone, inwards one with a minus", m[1]).Whole(now)
+		return wrong(say.Of("record.write", now), say.Of("record.has-no-place-before-a-length-outwards", say.Quoted(m[1]))).Whole(now)
 	}
 	m := lengthSaid.FindStringSubmatch(text)
 	if m == nil {
@@ -187,5 +188,5 @@ func lengthMeant(text string, signed bool) *fault.Fault {
 			return nil
 		}
 	}
-	return wrongf("write "+now, "%q has no place after a length", m[2]).Whole(now)
+	return wrong(say.Of("record.write", now), say.Of("record.has-no-place-after-a-length", say.Quoted(m[2]))).Whole(now)
 }

@@ -18,13 +18,14 @@ import (
 	"hembook/internal/meant"
 	"hembook/internal/measure"
 	"hembook/internal/record/phrase"
+	"hembook/internal/say"
 	"hembook/internal/trade"
 	"hembook/internal/words"
 )
 
-// wrongf is why a scalar could not be read, about the whole of it.
-func wrongf(hint, format string, args ...any) *fault.Fault {
-	return fault.InText(0, fmt.Sprintf(format, args...), hint)
+// wrong is why a scalar could not be read, about the whole of it.
+func wrong(hint, message string) *fault.Fault {
+	return fault.InText(0, message, hint)
 }
 
 // scalarKind reads a Val[T] from one scalar.
@@ -52,11 +53,11 @@ func (k *scalarKind[T]) read(d *decoder, n *yaml.Node, into reflect.Value, lim l
 		return
 	}
 	if byTongue(n) {
-		d.faults.Errorf(at, "write it once: no sheet shows it", "this cannot stand in several languages")
+		d.faults.Wrong(at, say.Of("record.write-it-once-no-sheet-shows-it"), say.Of("record.this-cannot-stand-in-several-languages"))
 		return
 	}
 	if n.Kind != yaml.ScalarNode || isNull(n) {
-		d.faults.Errorf(at, "write "+k.what+" such as "+k.eg, "this must be %s, it is %s", k.what, shapeOf(n))
+		d.faults.Wrong(at, say.Of("record.write-such-as", k.what, k.eg), say.Of("record.this-must-be-it-is", k.what, shapeOf(n)))
 		return
 	}
 	at = belowMark(n, at)
@@ -85,7 +86,7 @@ func (k *scalarKind[T]) read(d *decoder, n *yaml.Node, into reflect.Value, lim l
 func (d *decoder) misread(n *yaml.Node, whole fault.Pos, bad *fault.Fault) {
 	at := whole
 	at.Column += int32(columnShift(n, bad.Offset()))
-	d.faults.Errorf(at, bad.Hint, "%s", bad.Message).InsteadAt(whole, n.Value, bad.Meant())
+	d.faults.Wrong(at, bad.Hint, bad.Message).InsteadAt(whole, n.Value, bad.Meant())
 }
 
 // columnShift moves a fault to the character it is about, where the scalar
@@ -107,11 +108,11 @@ func (k *scalarKind[T]) outside(text string, v T, lim limits, tape words.Tape) *
 	f := k.number(v)
 	switch {
 	case lim.min != nil && f < *lim.min && *lim.min == 0:
-		return wrongf("write it without the minus sign", "%s cannot be negative here", k.what).Whole(strings.TrimPrefix(text, "-"))
+		return wrong(say.Of("record.write-it-without-the-minus-sign"), say.Of("record.cannot-be-negative-here", k.what)).Whole(strings.TrimPrefix(text, "-"))
 	case lim.min != nil && f < *lim.min:
-		return wrongf("", "%s must be at least %s here", k.what, k.bound(*lim.min, tape))
+		return wrong("", say.Of("record.must-be-at-least-here", k.what, k.bound(*lim.min, tape)))
 	case lim.max != nil && f > *lim.max:
-		return wrongf(k.tooLarge(f, lim), "%s must be at most %s here", k.what, k.bound(*lim.max, tape))
+		return wrong(k.tooLarge(f, lim), say.Of("record.must-be-at-most-here", k.what, k.bound(*lim.max, tape)))
 	}
 	return nil
 }
@@ -131,7 +132,7 @@ func (k *scalarKind[T]) bound(most float64, tape words.Tape) string {
 // whose point was forgotten, or a share that was written in per cent.
 func (k *scalarKind[T]) tooLarge(f float64, lim limits) string {
 	if k.unit == " mm" {
-		return "is the unit right? without one it is in the units of the record"
+		return say.Of("record.is-the-unit-right-without-one-it")
 	}
 	if k.unit != "" && k.unit != " %" {
 		return ""
@@ -139,7 +140,7 @@ func (k *scalarKind[T]) tooLarge(f float64, lim limits) string {
 	_, whole := any(*new(T)).(int)
 	for _, by := range [...]float64{10, 100} {
 		if v := f / by; v <= *lim.max && (lim.min == nil || v > *lim.min) && (!whole || v == math.Trunc(v)) {
-			return "perhaps " + trim(v)
+			return say.Of("record.perhaps", trim(v))
 		}
 	}
 	return ""
@@ -204,29 +205,29 @@ const figurePattern = `[0-9¼½¾⅐⅑⅒⅓⅔⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞]`
 
 // scalarKinds holds every scalar a record may have, by its Go type.
 var scalarKinds = map[reflect.Type]kind{
-	reflect.TypeFor[Text]():     &scalarKind[string]{what: "text", eg: "a few words", parse: readText, form: textForm},
-	reflect.TypeFor[Flag]():     &scalarKind[bool]{what: "true or false", eg: "true", parse: readFlag, form: flagForm},
-	reflect.TypeFor[Count]():    &scalarKind[int]{what: "a whole number", eg: "2", parse: readCount, number: func(n int) float64 { return float64(n) }, form: wholeForm, widest: between(math.MinInt32, math.MaxInt32)},
-	reflect.TypeFor[Number]():   &scalarKind[float64]{what: "a number", eg: "1.5", parse: readNumber, number: func(f float64) float64 { return f }, form: plainForm, widest: between(-mostNumber, mostNumber)},
-	reflect.TypeFor[Length]():   &scalarKind[measure.Length]{what: "a length", eg: `15, "1.5 cm" or "5/8 in"`, parse: readLength, number: measure.Length.MM, unit: " mm", form: numberForm, widest: between(-mostLength, mostLength)},
-	reflect.TypeFor[Duration](): &scalarKind[time.Duration]{what: "a time", eg: `"50 min" or "1 h 20 min"`, parse: readDuration, form: stringForm},
-	reflect.TypeFor[Date]():     &scalarKind[Day]{what: "a date", eg: "2026-08-03", parse: readDay, form: map[string]any{"type": "string", "pattern": `^\s*\d{4}-\d\d-\d\d\s*$`}},
-	reflect.TypeFor[Moment]():   &scalarKind[time.Time]{what: "a date and time", eg: "2026-08-05 14:10", parse: readMoment, form: map[string]any{"type": "string", "pattern": `^\s*\d{4}-\d\d-\d\d`}},
-	reflect.TypeFor[Percent]():  &scalarKind[Share]{what: "a percentage", eg: "4 or 4 %", parse: readShare, number: func(s Share) float64 { return float64(s) }, unit: " %", form: numberForm, widest: between(0, 100)},
-	reflect.TypeFor[Areal]():    &scalarKind[GramsPerSquareMetre]{what: "a weight by area", eg: `"190 g/m2" or "5.6 oz/yd2"`, parse: readAreal, number: func(g GramsPerSquareMetre) float64 { return float64(g) }, unit: " g/m²", form: weighForm},
-	reflect.TypeFor[Mass]():     &scalarKind[Grams]{what: "a weight", eg: `"12 g"`, parse: readMass, number: func(g Grams) float64 { return float64(g) }, unit: " g", form: stringForm},
-	reflect.TypeFor[Turns]():    &scalarKind[Ratio]{what: "a number or fraction", eg: "3/4", parse: readRatio, number: func(r Ratio) float64 { return float64(r) }, form: numberForm},
-	reflect.TypeFor[Money](): &scalarKind[measure.Money]{what: "an amount of money", eg: "18.50 EUR", parse: readMoney, form: map[string]any{
+	reflect.TypeFor[Text]():     &scalarKind[string]{what: "text", eg: say.Of("record.a-few-words"), parse: readText, form: textForm},
+	reflect.TypeFor[Flag]():     &scalarKind[bool]{what: say.Of("record.true-or-false"), eg: "true", parse: readFlag, form: flagForm},
+	reflect.TypeFor[Count]():    &scalarKind[int]{what: say.Of("record.a-whole-number"), eg: "2", parse: readCount, number: func(n int) float64 { return float64(n) }, form: wholeForm, widest: between(math.MinInt32, math.MaxInt32)},
+	reflect.TypeFor[Number]():   &scalarKind[float64]{what: say.Of("record.a-number"), eg: "1.5", parse: readNumber, number: func(f float64) float64 { return f }, form: plainForm, widest: between(-mostNumber, mostNumber)},
+	reflect.TypeFor[Length]():   &scalarKind[measure.Length]{what: say.Of("record.a-length"), eg: say.Of("record.15-1-5-cm-or-5-8"), parse: readLength, number: measure.Length.MM, unit: " mm", form: numberForm, widest: between(-mostLength, mostLength)},
+	reflect.TypeFor[Duration](): &scalarKind[time.Duration]{what: say.Of("record.a-time"), eg: say.Of("record.50-min-or-1-h-20-min"), parse: readDuration, form: stringForm},
+	reflect.TypeFor[Date]():     &scalarKind[Day]{what: say.Of("record.a-date"), eg: "2026-08-03", parse: readDay, form: map[string]any{"type": "string", "pattern": `^\s*\d{4}-\d\d-\d\d\s*$`}},
+	reflect.TypeFor[Moment]():   &scalarKind[time.Time]{what: say.Of("record.a-date-and-time"), eg: "2026-08-05 14:10", parse: readMoment, form: map[string]any{"type": "string", "pattern": `^\s*\d{4}-\d\d-\d\d`}},
+	reflect.TypeFor[Percent]():  &scalarKind[Share]{what: say.Of("record.a-percentage"), eg: say.Of("record.4-or-4"), parse: readShare, number: func(s Share) float64 { return float64(s) }, unit: " %", form: numberForm, widest: between(0, 100)},
+	reflect.TypeFor[Areal]():    &scalarKind[GramsPerSquareMetre]{what: say.Of("record.a-weight-by-area"), eg: say.Of("record.190-g-m2-or-5-6-oz"), parse: readAreal, number: func(g GramsPerSquareMetre) float64 { return float64(g) }, unit: " g/m²", form: weighForm},
+	reflect.TypeFor[Mass]():     &scalarKind[Grams]{what: say.Of("record.a-weight"), eg: `"12 g"`, parse: readMass, number: func(g Grams) float64 { return float64(g) }, unit: " g", form: stringForm},
+	reflect.TypeFor[Turns]():    &scalarKind[Ratio]{what: say.Of("record.a-number-or-fraction"), eg: "3/4", parse: readRatio, number: func(r Ratio) float64 { return float64(r) }, form: numberForm},
+	reflect.TypeFor[Money](): &scalarKind[measure.Money]{what: say.Of("record.an-amount-of-money"), eg: "18.50 EUR", parse: readMoney, form: map[string]any{
 		"type": "string", "pattern": `[0-9].*[^\s0-9.,]|[^-\s0-9.,].*[0-9]`}},
-	reflect.TypeFor[Val[Cut]](): &scalarKind[Cut]{what: "how many and how", eg: "1 on fold, 2 or 4 alike", parse: readCut, form: map[string]any{
+	reflect.TypeFor[Val[Cut]](): &scalarKind[Cut]{what: say.Of("record.how-many-and-how"), eg: say.Of("record.1-on-fold-2-or-4-alike"), parse: readCut, form: map[string]any{
 		"type": []string{"string", "integer"}, "minimum": 1, "maximum": 500, "pattern": `^\s*\+?\d+( +\s*(on fold|on the fold|alike)|\s*)\s*$`}},
 	reflect.TypeFor[Val[NewPlace]](): newPlaceKind{},
-	reflect.TypeFor[Where]():         &scalarKind[phrase.Where]{what: "a place on an edge", eg: "75, 75 from waist or middle", parse: readWhere, form: map[string]any{"type": []string{"string", "number", "boolean"}, "pattern": wherePattern, "minimum": -mostLength, "maximum": mostLength}},
-	reflect.TypeFor[Val[Reach]]():    &scalarKind[Reach]{what: "how far in", eg: "120 or to elbow", parse: readReach, form: map[string]any{"type": []string{"string", "number"}, "pattern": `^\s*to |` + figurePattern, "minimum": 0, "maximum": mostLength}},
-	reflect.TypeFor[Val[Down]]():     &scalarKind[Down]{what: "how far down", eg: "60, to hip or all", parse: readDown, form: map[string]any{"type": []string{"string", "number"}, "pattern": `^\s*(to |[Aa][Ll][Ll]\s*$)|` + figurePattern, "minimum": 0, "maximum": mostLength}},
-	reflect.TypeFor[Val[Beside]]():   &scalarKind[Beside]{what: "a line beside an edge", eg: "18 inside front edge", parse: readBeside, form: map[string]any{"type": "string", "pattern": `[0-9¼½¾⅐⅑⅒⅓⅔⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞].*\sinside\s+\S`}},
+	reflect.TypeFor[Where]():         &scalarKind[phrase.Where]{what: say.Of("record.a-place-on-an-edge"), eg: say.Of("record.75-75-from-waist-or-middle"), parse: readWhere, form: map[string]any{"type": []string{"string", "number", "boolean"}, "pattern": wherePattern, "minimum": -mostLength, "maximum": mostLength}},
+	reflect.TypeFor[Val[Reach]]():    &scalarKind[Reach]{what: say.Of("record.how-far-in"), eg: say.Of("record.120-or-to-elbow"), parse: readReach, form: map[string]any{"type": []string{"string", "number"}, "pattern": `^\s*to |` + figurePattern, "minimum": 0, "maximum": mostLength}},
+	reflect.TypeFor[Val[Down]]():     &scalarKind[Down]{what: say.Of("record.how-far-down"), eg: say.Of("record.60-to-hip-or-all"), parse: readDown, form: map[string]any{"type": []string{"string", "number"}, "pattern": `^\s*(to |[Aa][Ll][Ll]\s*$)|` + figurePattern, "minimum": 0, "maximum": mostLength}},
+	reflect.TypeFor[Val[Beside]]():   &scalarKind[Beside]{what: say.Of("record.a-line-beside-an-edge"), eg: say.Of("record.18-inside-front-edge"), parse: readBeside, form: map[string]any{"type": "string", "pattern": `[0-9¼½¾⅐⅑⅒⅓⅔⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞].*\sinside\s+\S`}},
 	reflect.TypeFor[Val[Spot]]():     spotKind{},
-	reflect.TypeFor[Val[Slash]]():    &scalarKind[Slash]{what: "where it is cut through", eg: "waist at 120 from side to hem at middle", parse: readSlash, form: map[string]any{"type": "string", "pattern": `\sto\s`}},
+	reflect.TypeFor[Val[Slash]]():    &scalarKind[Slash]{what: say.Of("record.where-it-is-cut-through"), eg: say.Of("record.waist-at-120-from-side-to-hem"), parse: readSlash, form: map[string]any{"type": "string", "pattern": `\sto\s`}},
 	reflect.TypeFor[Val[Spread]]():   spreadKind{},
 	reflect.TypeFor[ClosedTo]():      closedToKind{},
 	reflect.TypeFor[Eased]():         betweenKind{},
@@ -244,16 +245,16 @@ var scalarKinds = map[reflect.Type]kind{
 
 func readText(_ *decoder, text string, lim limits) (string, *fault.Fault) {
 	if strings.TrimSpace(text) == "" {
-		return "", wrongf("write its words, or take the line out", "this text is empty")
+		return "", wrong(say.Of("record.write-its-words-or-take-the-line"), say.Of("record.this-text-is-empty"))
 	}
 	if word, _, remark := strings.Cut(text, " //"); remark && slices.Contains(lim.oneOf, strings.TrimSpace(word)) {
-		return "", wrongf("begin the remark with #, as "+strings.TrimSpace(word)+"  # …", "a remark does not begin with //")
+		return "", wrong(say.Of("record.begin-the-remark-with-as", strings.TrimSpace(word)), say.Of("record.a-remark-does-not-begin-with"))
 	}
 	if lim.oneOf != nil && !slices.Contains(lim.oneOf, text) {
-		return "", wrongf(trade.Meant(text, lim.oneOf, "one of: "), "%q is not a word known here", fault.Shorten(text)).Whole(trade.Nearest(text, lim.oneOf))
+		return "", wrong(trade.Meant(text, lim.oneOf, say.Of("record.one-of-2")), say.Of("record.is-not-a-word-known-here", say.Quoted(fault.Shorten(text)))).Whole(trade.Nearest(text, lim.oneOf))
 	}
 	if i := strings.IndexFunc(text, isControl); i >= 0 {
-		return "", wrongf("take it out; it cannot be seen or printed", "the text holds the control character %U", []rune(text[i:])[0])
+		return "", wrong(say.Of("record.take-it-out-it-cannot-be-seen"), say.Of("record.the-text-holds-the-control-character", fmt.Sprintf("%U", []rune(text[i:])[0])))
 	}
 	return text, nil
 }
@@ -269,20 +270,20 @@ func readFlag(_ *decoder, text string, _ limits) (bool, *fault.Fault) {
 	case "false":
 		return false, nil
 	case "yes", "on", "y":
-		return false, wrongf("write true", "%q is not true or false", text).Whole("true")
+		return false, wrong(say.Of("record.write-true"), say.Of("record.is-not-true-or-false", say.Quoted(text))).Whole("true")
 	case "no", "off", "n":
-		return false, wrongf("write false", "%q is not true or false", text).Whole("false")
+		return false, wrong(say.Of("record.write-false"), say.Of("record.is-not-true-or-false", say.Quoted(text))).Whole("false")
 	}
-	return false, wrongf("write true or false", "%q is not true or false", fault.Shorten(text))
+	return false, wrong(say.Of("record.write-true-or-false"), say.Of("record.is-not-true-or-false", say.Quoted(fault.Shorten(text))))
 }
 
 func readCount(_ *decoder, text string, _ limits) (int, *fault.Fault) {
 	n, err := strconv.Atoi(text)
 	if err != nil || n > math.MaxInt32 || n < math.MinInt32 {
 		if now := countMeant(text); now != "" {
-			return 0, wrongf("write "+now, "%q is not a whole number", fault.Shorten(text)).Whole(now)
+			return 0, wrong(say.Of("record.write", now), say.Of("record.is-not-a-whole-number", say.Quoted(fault.Shorten(text)))).Whole(now)
 		}
-		return 0, wrongf("write digits alone, as 2", "%q is not a whole number", fault.Shorten(text))
+		return 0, wrong(say.Of("record.write-digits-alone-as-2"), say.Of("record.is-not-a-whole-number", say.Quoted(fault.Shorten(text))))
 	}
 	return n, nil
 }
@@ -296,11 +297,11 @@ func readNumber(_ *decoder, text string, _ limits) (float64, *fault.Fault) {
 	switch {
 	case strings.HasPrefix(word, "nan"), strings.HasPrefix(word, "inf"), f == 0 && math.Signbit(f),
 		!errors.Is(err, strconv.ErrSyntax) && strings.Trim(text, "+-0123456789.") != "":
-		return 0, wrongf("write it in figures, as 1.5", "%q is not a plain number", fault.Shorten(text))
+		return 0, wrong(say.Of("record.write-it-in-figures-as-1-5"), say.Of("record.is-not-a-plain-number", say.Quoted(fault.Shorten(text))))
 	case err != nil:
-		return 0, wrongf("write digits, with a point for decimals, as 1.5", "%q is not a number", fault.Shorten(text))
+		return 0, wrong(say.Of("record.write-digits-with-a-point-for-decimals"), say.Of("record.is-not-a-number", say.Quoted(fault.Shorten(text))))
 	case math.Abs(f) > mostNumber:
-		return 0, wrongf("", "%s is too large to be meant", fault.Shorten(text))
+		return 0, wrong("", say.Of("record.is-too-large-to-be-meant", fault.Shorten(text)))
 	}
 	return f, nil
 }
@@ -313,7 +314,7 @@ func fromMeasure(err error) *fault.Fault {
 	if list, ok := errors.AsType[fault.List](err); ok && len(list) > 0 {
 		return &list[0]
 	}
-	return wrongf("", "%s", err)
+	return wrong("", err.Error())
 }
 
 // mostLength bounds lengths, in millimetres: 10 km; own choice, no source.
@@ -335,10 +336,10 @@ func readLength(d *decoder, text string, lim limits) (measure.Length, *fault.Fau
 		return 0, fromMeasure(err)
 	}
 	if d.bare == measure.UnitMM && bareFraction.MatchString(text) {
-		return l, wrongf("did you mean "+text+" in? if not, write "+trim(l.MM()), "%s without a unit is %s mm here", text, trim(math.Round(l.MM()*100)/100)).Whole(text + " in")
+		return l, wrong(say.Of("record.did-you-mean-in-if-not-write", text, trim(l.MM())), say.Of("record.without-a-unit-is-mm-here", text, trim(math.Round(l.MM()*100)/100))).Whole(text + " in")
 	}
 	if l.Abs().MM() > mostLength {
-		return 0, wrongf("is the unit right?", "a length of more than 10 km is not for sewing")
+		return 0, wrong(say.Of("record.is-the-unit-right"), say.Of("record.a-length-of-more-than-10-km"))
 	}
 	return l, nil
 }
@@ -363,10 +364,10 @@ func readShare(_ *decoder, text string, lim limits) (Share, *fault.Fault) {
 	}
 	f := q.Number
 	if lim.max == nil && f > 100 {
-		return 0, wrongf("", "a percentage must be at most 100 here")
+		return 0, wrong("", say.Of("record.a-percentage-must-be-at-most-100"))
 	}
 	if lim.min == nil && f < 0 {
-		return 0, wrongf("write it without the minus sign", "a percentage cannot be negative here")
+		return 0, wrong(say.Of("record.write-it-without-the-minus-sign"), say.Of("record.a-percentage-cannot-be-negative-here"))
 	}
 	return Share(f), nil
 }
@@ -387,7 +388,7 @@ func readMass(_ *decoder, text string, _ limits) (Grams, *fault.Fault) {
 	const most = 1_000_000
 	g := Grams(q.In(measure.UnitG).Number)
 	if g > most {
-		return 0, wrongf("is the unit right?", "a weight of more than 1000 kg is not for sewing")
+		return 0, wrong(say.Of("record.is-the-unit-right"), say.Of("record.a-weight-of-more-than-1000-kg"))
 	}
 	return g, nil
 }
@@ -395,11 +396,11 @@ func readMass(_ *decoder, text string, _ limits) (Grams, *fault.Fault) {
 func readRatio(_ *decoder, text string, lim limits) (Ratio, *fault.Fault) {
 	if one, many, ok := strings.Cut(text, ":"); ok && strings.TrimSpace(one) == "1" && lim.min != nil && *lim.min >= 1 {
 		now := strings.TrimSpace(many)
-		return 0, wrongf("write "+now, "how many times is one number").Whole(now)
+		return 0, wrong(say.Of("record.write", now), say.Of("record.how-many-times-is-one-number")).Whole(now)
 	}
 	q, err := measure.ParseRatio(text)
 	if err == nil && q.Number > mostNumber {
-		return 0, wrongf("", "%s is too large to be meant", fault.Shorten(text))
+		return 0, wrong("", say.Of("record.is-too-large-to-be-meant", fault.Shorten(text)))
 	}
 	return Ratio(q.Number), fromMeasure(err)
 }
@@ -410,7 +411,7 @@ var mostMoney = decimal.New(1, 9)
 func readMoney(_ *decoder, text string, _ limits) (measure.Money, *fault.Fault) {
 	m, err := measure.ParseMoney(text, "")
 	if err == nil && m.Amount.GreaterThan(mostMoney) {
-		return m, wrongf("is a point missing?", "an amount of more than 1000 million is no price")
+		return m, wrong(say.Of("record.is-a-point-missing"), say.Of("record.an-amount-of-more-than-1000-million"))
 	}
 	return m, fromMeasure(err)
 }
@@ -428,12 +429,12 @@ func readDay(_ *decoder, text string, _ limits) (Day, *fault.Fault) {
 	t, err := time.Parse(time.DateOnly, text)
 	if err != nil {
 		if now := dayMeant(text); now != "" {
-			return Day{}, wrongf("write year-month-day: "+now, "%q is not a date", fault.Shorten(text)).Whole(now)
+			return Day{}, wrong(say.Of("record.write-year-month-day", now), say.Of("record.is-not-a-date", say.Quoted(fault.Shorten(text)))).Whole(now)
 		}
-		return Day{}, wrongf("write year-month-day, as 2026-08-03", "%q is not a date", fault.Shorten(text))
+		return Day{}, wrong(say.Of("record.write-year-month-day-as-2026-08"), say.Of("record.is-not-a-date", say.Quoted(fault.Shorten(text))))
 	}
 	if y := t.Year(); y < 1900 || y > 2200 {
-		return Day{}, wrongf("write year-month-day, as 2026-08-03", "the year %d: is it right?", y)
+		return Day{}, wrong(say.Of("record.write-year-month-day-as-2026-08"), say.Of("record.the-year-is-it-right", y))
 	}
 	return Day{t.Year(), t.Month(), t.Day()}, nil
 }
@@ -447,21 +448,21 @@ func readMoment(d *decoder, text string, lim limits) (time.Time, *fault.Fault) {
 			return t, nil
 		}
 	}
-	return time.Time{}, wrongf("write date and time, as 2026-08-05 14:10", "%q is not a date and time", fault.Shorten(text))
+	return time.Time{}, wrong(say.Of("record.write-date-and-time-as-2026-08"), say.Of("record.is-not-a-date-and-time", say.Quoted(fault.Shorten(text))))
 }
 
 func readCut(_ *decoder, text string, _ limits) (Cut, *fault.Fault) {
-	const how = "write how many and how: 1, 1 on fold, 2 or 4 alike"
+	how := say.Of("record.write-how-many-and-how-1-1")
 	if now := cutMeant(text); now != "" {
-		return Cut{}, wrongf("write "+now, "%q does not say how many to cut", fault.Shorten(text)).Whole(now)
+		return Cut{}, wrong(say.Of("record.write", now), say.Of("record.does-not-say-how-many-to-cut", say.Quoted(fault.Shorten(text)))).Whole(now)
 	}
 	head, tail, _ := strings.Cut(strings.TrimSpace(text), " ")
 	n, err := strconv.Atoi(head)
 	if err != nil {
-		return Cut{}, wrongf(how, "%q does not say how many to cut", fault.Shorten(text))
+		return Cut{}, wrong(how, say.Of("record.does-not-say-how-many-to-cut", say.Quoted(fault.Shorten(text))))
 	}
 	if n < 1 || n > 500 {
-		return Cut{}, wrongf(how, "a piece cannot be cut %d times", n)
+		return Cut{}, wrong(how, say.Of("record.a-piece-cannot-be-cut-times", n))
 	}
 	switch tail = strings.TrimSpace(tail); tail {
 	case "":
@@ -472,12 +473,12 @@ func readCut(_ *decoder, text string, _ limits) (Cut, *fault.Fault) {
 		return Cut{N: n, OnFold: true}, nil
 	case "mirrored", "pair", "pairs":
 		if n%2 != 0 {
-			return Cut{}, wrongf(fmt.Sprintf("write cut: %d, or cut: %d alike", n+1, n), "%d cannot be cut in pairs", n).Whole(strconv.Itoa(n + 1))
+			return Cut{}, wrong(say.Of("record.write-cut-or-cut-alike", n+1, n), say.Of("record.cannot-be-cut-in-pairs", n)).Whole(strconv.Itoa(n + 1))
 		}
-		return Cut{}, wrongf(fmt.Sprintf("write cut: %d", n), "%q is not needed: %d are cut in pairs, a left and a right, anyway", fault.Shorten(tail), n).Whole(strconv.Itoa(n))
+		return Cut{}, wrong(say.Of("record.write-cut", n), say.Of("record.is-not-needed-are-cut-in-pairs", say.Quoted(fault.Shorten(tail)), n)).Whole(strconv.Itoa(n))
 	}
 	ways := []string{"on fold", "alike"}
-	bad := fault.InText(len([]rune(head))+1, fmt.Sprintf("%q does not say how to cut", fault.Shorten(tail)), meant.Among(tail, ways, "one of: "))
+	bad := fault.InText(len([]rune(head))+1, say.Of("record.does-not-say-how-to-cut", say.Quoted(fault.Shorten(tail))), meant.Among(tail, ways, say.Of("record.one-of-2")))
 	if way := meant.Nearest(tail, ways); way != "" {
 		bad.Whole(head + " " + way)
 	}

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"hembook/internal/meant"
+	"hembook/internal/say"
 	"hembook/internal/trade"
 )
 
@@ -20,13 +21,13 @@ type FileKind struct {
 
 // FileKinds lists every kind of file, in the order a new user meets them.
 var FileKinds = []FileKind{
-	{"workroom", "content/workroom.yaml", "what holds for every garment", reflect.TypeFor[Workroom]()},
-	{"build", "content/builds/NAME/build.yaml", "one garment being made", reflect.TypeFor[Build]()},
-	{"cloth", "content/cloth/NAME.yaml", "a cloth on the shelf or to be bought", reflect.TypeFor[Cloth]()},
-	{"wearer", "content/wearers/NAME.yaml", "the person a garment is for; private", reflect.TypeFor[Wearer]()},
-	{"draft", "content/drafts/NAME.yaml", "how a record is written from measurements", reflect.TypeFor[Draft]()},
-	{"technique", "content/techniques/NAME.md (its header)", "a way of doing something", reflect.TypeFor[Technique]()},
-	{"page", "content/pages/NAME.md (its header)", "any other page", reflect.TypeFor[Page]()},
+	{"workroom", "content/workroom.yaml", say.Of("record.what-holds-for-every-garment"), reflect.TypeFor[Workroom]()},
+	{"build", "content/builds/NAME/build.yaml", say.Of("record.one-garment-being-made"), reflect.TypeFor[Build]()},
+	{"cloth", "content/cloth/NAME.yaml", say.Of("record.a-cloth-on-the-shelf-or-to"), reflect.TypeFor[Cloth]()},
+	{"wearer", "content/wearers/NAME.yaml", say.Of("record.the-person-a-garment-is-for-private"), reflect.TypeFor[Wearer]()},
+	{"draft", "content/drafts/NAME.yaml", say.Of("record.how-a-record-is-written-from"), reflect.TypeFor[Draft]()},
+	{"technique", say.Of("record.content-techniques-name-md-its-header"), say.Of("record.a-way-of-doing-something"), reflect.TypeFor[Technique]()},
+	{"page", say.Of("record.content-pages-name-md-its-header"), say.Of("record.any-other-page"), reflect.TypeFor[Page]()},
 }
 
 // Schema returns the JSON Schema (draft 2020-12) of a kind of file. It is
@@ -40,7 +41,7 @@ func Schema(name string) ([]byte, error) {
 	s := &schemaWriter{defs: map[string]any{}}
 	root := s.group(k.typ)
 	root["$schema"] = "https://json-schema.org/draft/2020-12/schema"
-	root["title"] = "hembook " + k.Name
+	root["title"] = say.Of("record.hembook", k.Name)
 	root["description"] = k.about
 	root["$defs"] = s.defs
 	out, err := json.MarshalIndent(root, "", "  ")
@@ -188,7 +189,7 @@ func listGroup(t reflect.Type, group string, seen map[reflect.Type]bool, out *[]
 		}
 	}
 	if p := kindOf(t).(*structKind).planned(); p.ofRest.key != "" {
-		*out = append(*out, Word{p.ofRest.key + " by name", p.ofRest.about, p.ofRest.eg, false, nil, group, false})
+		*out = append(*out, Word{say.Of("record.by-name", p.ofRest.key), p.ofRest.about, p.ofRest.eg, false, nil, group, false})
 		g, _ := groupOf(t.Field(p.rest).Type)
 		more = append(more, later{g, p.ofRest.key})
 	}

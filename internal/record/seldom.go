@@ -8,6 +8,7 @@ import (
 	"hembook/internal/fault"
 	"hembook/internal/meant"
 	"hembook/internal/measure"
+	"hembook/internal/say"
 	"hembook/internal/words"
 )
 
@@ -44,7 +45,7 @@ func (d *decoder) tellMuch(units Text) (together bool) {
 		if !at.Given() {
 			at = d.much[0].at
 		}
-		d.faults.Warnf(at, "were they measured in mm? write units: mm", "%d lengths here are far beyond what is usual, as %s", len(d.much), meant.List(few, "and")).
+		d.faults.LookAgain(at, say.Of("record.were-they-measured-in-mm-write-units"), say.Of("record.lengths-here-are-far-beyond-what-is", len(d.much), meant.List(few, "and"))).
 			InsteadAt(units.At, units.V, "mm")
 		return true
 	}
@@ -58,14 +59,14 @@ func (d *decoder) tellMuch(units Text) (together bool) {
 // was left out, so a part of it is offered.
 func (d *decoder) tellOne(m much) {
 	tape := words.Tape(d.bare)
-	hint, meant := "is the unit right? without one it is in the units of the record", ""
+	hint, meant := say.Of("record.is-the-unit-right-without-one-it"), ""
 	for _, part := range [...]float64{10, 100} {
 		if now := m.mm / part; now <= m.most {
-			hint, meant = "did you mean "+tape.Exact(now)+"? if not, leave it as it is", m.parted(part)
+			hint, meant = say.Of("record.did-you-mean-if-not-leave-it", tape.Exact(now)), m.parted(part)
 			break
 		}
 	}
-	d.faults.Warnf(m.at, hint, "%s is a lot here: it is seldom more than %s", tape.Exact(m.mm), tape.About(m.most)).
+	d.faults.LookAgain(m.at, hint, say.Of("record.is-a-lot-here-it-is-seldom", tape.Exact(m.mm), tape.About(m.most))).
 		InsteadAt(m.at, m.text, meant)
 }
 

@@ -5,6 +5,8 @@ import (
 	"strings"
 
 	"gopkg.in/yaml.v3"
+
+	"hembook/internal/say"
 )
 
 // setOnType is how a piece is set on another where nothing is said (common practice, no
@@ -33,20 +35,20 @@ func (d *decoder) setOn(n *yaml.Node) bool {
 func (c *buildCheck) checkSetOn(s *Seam) {
 	if !s.Place.Given() {
 		if s.Angle.Given() {
-			c.faults.Errorf(s.Angle.At, "add at: and where it lies, or leave angle: out", "%s: angle: turns a piece that is set on another", s.Name.V)
+			c.faults.Wrong(s.Angle.At, say.Of("record.add-at-and-where-it-lies-or"), say.Of("record.angle-turns-a-piece-that-is-set", s.Name.V))
 		}
 		return
 	}
 	if len(s.Join) != 2 || len(s.Join[0]) != 1 || len(s.Join[1]) != 1 {
 		if len(s.Join) > 0 {
-			c.faults.Errorf(s.At, "as join: [pocket, left front]", "%s: one piece is set on one other", s.Name.V)
+			c.faults.Wrong(s.At, say.Of("record.as-join-pocket-left-front"), say.Of("record.one-piece-is-set-on-one-other", s.Name.V))
 		}
 		return
 	}
 	for k, side := range s.Join {
 		e := side[0]
 		if e.Edge != "" {
-			c.faults.Errorf(e.At, "write "+e.Piece+" alone: its edges that are sewn nowhere else are sewn on", "%s: a piece is set on another whole", s.Name.V).Instead(e.Piece+"."+e.Edge, e.Piece)
+			c.faults.Wrong(e.At, say.Of("record.write-alone-its-edges-that-are-sewn", e.Piece), say.Of("record.a-piece-is-set-on-another-whole", s.Name.V)).Instead(e.Piece+"."+e.Edge, e.Piece)
 			continue
 		}
 		if _, piece, ok := Handed(e.Piece); ok && k == 1 && c.pieces[e.Piece] == nil && c.pieces[piece] != nil {
@@ -60,7 +62,7 @@ func (c *buildCheck) checkSetOn(s *Seam) {
 	}
 	for _, word := range givenWords([]Text{{"ease", s.Ease.At}, {"gather", s.Gather.At}, {"overlap", s.Overlap.At}}) {
 		if s.Type.V != setOnType || word.V != "overlap" {
-			c.faults.Errorf(word.At, "leave "+word.V+": out", "%s: a piece that is set on another lies flat", s.Name.V).Without(word.At)
+			c.faults.Wrong(word.At, say.Of("record.leave-out", word.V), say.Of("record.a-piece-that-is-set-on-another", s.Name.V)).Without(word.At)
 		}
 	}
 }

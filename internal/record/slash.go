@@ -10,6 +10,7 @@ import (
 	"hembook/internal/fault"
 	"hembook/internal/measure"
 	"hembook/internal/record/phrase"
+	"hembook/internal/say"
 )
 
 // A Slash is where a piece is cut through: from one place on an edge to another.
@@ -36,7 +37,7 @@ func (spreadKind) read(d *decoder, n *yaml.Node, into reflect.Value, _ limits) {
 	}
 	var out Spread
 	if n.Kind == yaml.SequenceNode {
-		ends, ok := lengthsIn(d, n, 2, "two lengths, at either end of the slash", "[15, 0]", limits{min: &leastSpread})
+		ends, ok := lengthsIn(d, n, 2, say.Of("record.two-lengths-at-either-end-of-the"), "[15, 0]", limits{min: &leastSpread})
 		if !ok {
 			return
 		}
@@ -51,9 +52,9 @@ func (spreadKind) read(d *decoder, n *yaml.Node, into reflect.Value, _ limits) {
 	}
 	switch {
 	case out == Spread{}:
-		d.faults.Errorf(at, "say by how much, as 15, or [15, 0]", "a slash that opens by nothing changes nothing")
+		d.faults.Wrong(at, say.Of("record.say-by-how-much-as-15-or"), say.Of("record.a-slash-that-opens-by-nothing-changes"))
 	case out[0] < 0 && out[1] > 0, out[0] > 0 && out[1] < 0:
-		d.faults.Errorf(at, "slash it twice, or let one end be 0", "a slash cannot open at one end and lap at the other")
+		d.faults.Wrong(at, say.Of("record.slash-it-twice-or-let-one-end"), say.Of("record.a-slash-cannot-open-at-one-end"))
 	default:
 		into.Set(reflect.ValueOf(Val[Spread]{out, at}))
 	}
@@ -96,13 +97,13 @@ func (c *buildCheck) changesSlash(ch *Change, p *Piece) bool {
 	others := slices.Concat(ch.edgeWords(), ch.dartWords(), ch.pleatWords(), ch.gatherWords())
 	switch {
 	case !ch.Whole.Given() && !ch.Edge.Given():
-		c.faults.Errorf(own[0].At, "a piece is slashed, or the part of it that has an edge: write its name before the colon", "%s: belongs to a piece", own[0].V)
+		c.faults.Wrong(own[0].At, say.Of("record.a-piece-is-slashed-or-the-part"), say.Of("record.belongs-to-a-piece", own[0].V))
 	case len(others) > 0:
-		c.faults.Errorf(others[0].At, "keep it for a change of its own", "%s: does not belong to a slash", others[0].V)
+		c.faults.Wrong(others[0].At, say.Of("record.keep-it-for-a-change-of-its"), say.Of("record.does-not-belong-to-a-slash", others[0].V))
 	case !ch.Slash.Given():
-		c.faults.Errorf(ch.Spread.At, "say where it is cut through, as slash: waist at middle to hem at middle", "spread: opens a slash, and there is none")
+		c.faults.Wrong(ch.Spread.At, say.Of("record.say-where-it-is-cut-through-as"), say.Of("record.spread-opens-a-slash-and-there-is"))
 	case !ch.Spread.Given():
-		c.faults.Errorf(ch.Slash.At, "say by how much it opens, as spread: 15, or spread: [15, 0]", "this slash opens by nothing")
+		c.faults.Wrong(ch.Slash.At, say.Of("record.say-by-how-much-it-opens-as"), say.Of("record.this-slash-opens-by-nothing"))
 	}
 	for _, s := range ch.Slash.V {
 		if p != nil && ch.Slash.Given() {

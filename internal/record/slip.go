@@ -9,6 +9,7 @@ import (
 	"gopkg.in/yaml.v3"
 
 	"hembook/internal/fault"
+	"hembook/internal/say"
 )
 
 // A slip is what is wrong in the writing of some lines: what, how to put it right, and
@@ -71,7 +72,7 @@ func (s *slip) fault(src *fault.Source, lines []string, shift int32) fault.Fault
 	if column == 0 {
 		column = indentOf(here) + 1
 	}
-	f := fault.Errorf(fault.Pos{Source: src, Line: int32(s.line) + shift, Column: int32(column)}, s.hint, "%s", s.what)
+	f := fault.Wrong(fault.Pos{Source: src, Line: int32(s.line) + shift, Column: int32(column)}, s.hint, s.what)
 	for _, each := range s.swaps {
 		f.InsteadAt(fault.Pos{Source: src, Line: int32(each.line) + shift, Column: 1}, lines[each.line-1], each.now)
 	}
@@ -95,7 +96,7 @@ func sections(lines []string) []section {
 // errNoWord is why a part does not read that YAML reads.
 type errNoWord struct{}
 
-func (errNoWord) Error() string { return "line 1: no word stands here" }
+func (errNoWord) Error() string { return say.Of("record.line-1-no-word-stands-here") }
 
 // read reads a part by itself; a mark that stands elsewhere in the text is well.
 func (p section) read(text []byte) error {
@@ -218,12 +219,12 @@ func tabs(lines []string) []slip {
 		return nil
 	}
 	one := swaps[0]
-	hint := "two spaces instead"
+	hint := say.Of("record.two-spaces-instead")
 	out := []slip{}
 	if depth := beside(lines, one.line); depth >= 0 && len(swaps) == 1 {
-		out = append(out, slipAt(one.line, "a tab before the word", spaces(depth)+" instead", swap{one.line, strings.Repeat(" ", depth) + strings.TrimLeft(lines[one.line-1], " \t")}))
+		out = append(out, slipAt(one.line, say.Of("record.a-tab-before-the-word"), say.Of("record.instead", spaces(depth)), swap{one.line, strings.Repeat(" ", depth) + strings.TrimLeft(lines[one.line-1], " \t")}))
 	}
-	return append(out, slipAt(one.line, "a tab before the word", hint, swaps...))
+	return append(out, slipAt(one.line, say.Of("record.a-tab-before-the-word"), hint, swaps...))
 }
 
 // beside is how far the line above is indented, or the one below where that is more;
@@ -244,13 +245,13 @@ func beside(lines []string, line int) int {
 func spaces(n int) string {
 	switch n {
 	case 0:
-		return "no space"
+		return say.Of("record.no-space")
 	case 1:
-		return "one space"
+		return say.Of("record.one-space")
 	case 2:
-		return "two spaces"
+		return say.Of("record.two-spaces")
 	}
-	return strconv.Itoa(n) + " spaces"
+	return say.Of("record.spaces", strconv.Itoa(n))
 }
 
 // afterColon cuts a line behind its first word, the colon and the space.
@@ -271,7 +272,7 @@ func quotesIn(l string, line int) []slip {
 	before, value, ok := afterColon(l)
 	if !ok {
 		if body := strings.TrimSpace(l); body != "" && strings.ContainsAny(body[:1], "*%@`") {
-			return []slip{slipAt(line, "words that begin with "+body[:1]+" need quotes", quoted(body), swap{line, l[:indentOf(l)] + quoted(body)})}
+			return []slip{slipAt(line, say.Of("record.words-that-begin-with-need-quotes", body[:1]), quoted(body), swap{line, l[:indentOf(l)] + quoted(body)})}
 		}
 		return nil
 	}
@@ -282,17 +283,17 @@ func quotesIn(l string, line int) []slip {
 	first := value[:1]
 	switch {
 	case strings.ContainsAny(first, "*%@`!&"):
-		return put("words that begin with "+first+" need quotes", "", quoted(value))
+		return put(say.Of("record.words-that-begin-with-need-quotes", first), "", quoted(value))
 	case first == "'" && strings.Count(value, "'") > 2:
-		return put("an apostrophe within single quotes ends them", "write double quotes round the words: ", quoted(strings.TrimSuffix(strings.TrimPrefix(value, "'"), "'")))
+		return put(say.Of("record.an-apostrophe-within-single-quotes-ends"), say.Of("record.write-double-quotes-round-the-words"), quoted(strings.TrimSuffix(strings.TrimPrefix(value, "'"), "'")))
 	case first == `"` && strings.Count(value, `"`) > 2 && strings.HasSuffix(value, `"`):
-		return put("quotes within double quotes end them", "write single quotes within: ", `"`+strings.ReplaceAll(value[1:len(value)-1], `"`, "'")+`"`)
+		return put(say.Of("record.quotes-within-double-quotes-end-them"), say.Of("record.write-single-quotes-within"), `"`+strings.ReplaceAll(value[1:len(value)-1], `"`, "'")+`"`)
 	case first == `"` || first == "'" || strings.ContainsAny(first, "{["):
 		return nil
 	case bracesForgotten(strings.TrimSuffix(word, ": "), value) != "":
-		return put("several words with their values stand in braces", "write ", bracesForgotten(strings.TrimSuffix(word, ": "), value))
+		return put(say.Of("record.several-words-with-their-values-stand"), say.Of("record.write-3"), bracesForgotten(strings.TrimSuffix(word, ": "), value))
 	case strings.Contains(value, ": ") || strings.HasSuffix(value, ":"):
-		return put("a colon inside the words", "put quotes round them: ", quoted(value))
+		return put(say.Of("record.a-colon-inside-the-words"), say.Of("record.put-quotes-round-them"), quoted(value))
 	}
 	return nil
 }
@@ -304,7 +305,7 @@ func dashTight(l string, line int) []slip {
 		return nil
 	}
 	word, _, _ := strings.Cut(body[1:], ":")
-	return []slip{slipAt(line, "no space after the dash", "write - "+word, swap{line, l[:len(l)-len(body)] + "- " + body[1:]})}
+	return []slip{slipAt(line, say.Of("record.no-space-after-the-dash"), say.Of("record.write-4", word), swap{line, l[:len(l)-len(body)] + "- " + body[1:]})}
 }
 
 // colonForgotten finds a line that has its word and its value, and not the colon and
@@ -317,7 +318,7 @@ func colonForgotten(l string, line int) (slip, bool) {
 	}
 	at := strings.IndexAny(body, ":= ")
 	if at < 0 {
-		return slipAt(line, "no colon after "+body, "write "+body+":", swap{line, lead + body + ":" + remark}), true
+		return slipAt(line, say.Of("record.no-colon-after", body), say.Of("record.write-5", body), swap{line, lead + body + ":" + remark}), true
 	}
 	if at == 0 || at == len(body)-1 {
 		return slip{}, false
@@ -326,7 +327,7 @@ func colonForgotten(l string, line int) (slip, bool) {
 	if now == body {
 		return slip{}, false
 	}
-	return slipAt(line, "no colon with a space after the word", "write "+now, swap{line, lead + now + remark}), true
+	return slipAt(line, say.Of("record.no-colon-with-a-space-after-the"), say.Of("record.write", now), swap{line, lead + now + remark}), true
 }
 
 // cutRemark cuts a line before its remark, with the spaces that stand before that.
@@ -345,7 +346,7 @@ func guessed(lines []string, line int, msg string) slip {
 	here := strings.TrimSpace(lines[line-1])
 	switch {
 	case strings.Contains(msg, "max depth"):
-		return slip{line: line, what: "too many brackets within brackets", hint: "close each bracket before the next, and keep groups a few deep"}
+		return slip{line: line, what: say.Of("record.too-many-brackets-within-brackets"), hint: say.Of("record.close-each-bracket-before-the-next-and")}
 	case strings.Contains(msg, "unknown anchor"):
 		return starred(lines, "*"+anchorOf(msg))
 	}
@@ -362,15 +363,15 @@ func guessed(lines []string, line int, msg string) slip {
 	}
 	switch {
 	case strings.Contains(msg, "mapping values are not allowed"):
-		return slip{line: line, what: "this line is indented otherwise than the one above", hint: "begin it below the first letter of its neighbours; or put quotes round words with a colon"}
+		return slip{line: line, what: say.Of("record.this-line-is-indented-otherwise-than"), hint: say.Of("record.begin-it-below-the-first-letter-of")}
 	case strings.Contains(msg, "did not find expected"):
-		return slip{line: line, what: "this line does not fit the lines above it", hint: "is it indented like its neighbours, and is every bracket and quote closed?"}
+		return slip{line: line, what: say.Of("record.this-line-does-not-fit-the-lines"), hint: say.Of("record.is-it-indented-like-its-neighbours-and")}
 	}
 	if s, ok := colonForgotten(here, line); ok {
 		s.swaps = nil
 		return s
 	}
-	return slip{line: line, what: "this line cannot be read", hint: "a word, a colon, a space, a value: is one of them missing?"}
+	return slip{line: line, what: say.Of("record.this-line-cannot-be-read"), hint: say.Of("record.a-word-a-colon-a-space-a")}
 }
 
 // starred finds words that begin with a star and are no mark of anything; the library
@@ -383,9 +384,9 @@ func starred(lines []string, star string) slip {
 		}
 		end := at + len(star)
 		now := l[:at] + strconv.Quote(star) + l[end:]
-		return slipAt(i+1, "words that begin with * need quotes", "write "+strconv.Quote(star), swap{i + 1, now})
+		return slipAt(i+1, say.Of("record.words-that-begin-with-need-quotes-2"), say.Of("record.write", strconv.Quote(star)), swap{i + 1, now})
 	}
-	return slip{line: 1, what: "words that begin with * need quotes"}
+	return slip{line: 1, what: say.Of("record.words-that-begin-with-need-quotes-2")}
 }
 
 func slipAt(line int, what, hint string, swaps ...swap) slip {

@@ -2,6 +2,7 @@ package record
 
 import (
 	"hembook/internal/fault"
+	"hembook/internal/say"
 	"regexp"
 	"slices"
 	"strings"
@@ -14,14 +15,14 @@ func notClosed(lines []string, line int) []slip {
 	for l := len(lines); l >= 1; l-- {
 		body, remark := cutRemark(lines[l-1])
 		for _, now := range closed(body) {
-			s := slipAt(l, "a bracket or quote opened here is not closed", "", swap{l, now + remark})
+			s := slipAt(l, say.Of("record.a-bracket-or-quote-opened-here-is"), "", swap{l, now + remark})
 			switch closing, last := strings.CutPrefix(now, body); {
 			case !last:
-				s.hint = "write " + strings.TrimSpace(now)
+				s.hint = say.Of("record.write", strings.TrimSpace(now))
 			case remark != "":
-				s.hint = "add " + closing + " before the note"
+				s.hint = say.Of("record.add-before-the-note", closing)
 			default:
-				s.hint = "add " + closing + " at the end of this line"
+				s.hint = say.Of("record.add-at-the-end-of-this-line", closing)
 			}
 			if near := l <= line+1; near {
 				out = append(out, s)
@@ -103,7 +104,7 @@ func commaForgotten(l string, line int) []slip {
 		}
 		word := l[at+m[2] : at+m[3]]
 		before := strings.TrimRight(l[:at+m[2]], " ")
-		out = append(out, slipAt(line, "no comma before "+word, "put one there: "+lastEntry(before)+", "+firstEntry(l[at+m[2]:]), swap{line, before + ", " + l[at+m[2]:]}))
+		out = append(out, slipAt(line, say.Of("record.no-comma-before", word), say.Of("record.put-one-there", lastEntry(before), firstEntry(l[at+m[2]:])), swap{line, before + ", " + l[at+m[2]:]}))
 		at += m[2]
 	}
 }
@@ -141,7 +142,7 @@ func bracesForgotten(word, value string) string {
 		if m := wordAndValue.FindStringSubmatch(strings.TrimSpace(more)); m == nil || !knownWord(m[1]) {
 			return ""
 		}
-		body = "kind: " + body
+		body = say.Of("record.kind", body)
 	default:
 		return ""
 	}

@@ -3,6 +3,8 @@ package record
 import (
 	"regexp"
 	"strings"
+
+	"hembook/internal/say"
 )
 
 // entryBegins is where a word with its value begins within braces.
@@ -38,7 +40,7 @@ func colonInBraces(l string, line int) []slip {
 	if said == "" {
 		return nil
 	}
-	s := slipAt(line, "a colon inside the words", "put quotes round them: "+said, swap{line, now})
+	s := slipAt(line, say.Of("record.a-colon-inside-the-words"), say.Of("record.put-quotes-round-them-2", said), swap{line, now})
 	s.column = len([]rune(l[:first])) + 1
 	return []slip{s}
 }

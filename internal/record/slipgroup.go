@@ -9,6 +9,7 @@ import (
 
 	"hembook/internal/fault"
 	"hembook/internal/meant"
+	"hembook/internal/say"
 	"hembook/internal/trade"
 )
 
@@ -55,32 +56,32 @@ func (k *structKind) mayMean(n *yaml.Node) bool {
 // to mean something; false where it cannot.
 func (k *structKind) groupMeant(d *decoder, n *yaml.Node, here fault.Pos) bool {
 	told := func(now, what string) bool {
-		d.faults.Errorf(here, "write "+now, "%s", what).InsteadAt(here, "", now)
+		d.faults.Wrong(here, say.Of("record.write", now), what).InsteadAt(here, "", now)
 		return true
 	}
 	switch k.t {
 	case reflect.TypeFor[Seam]():
 		return seamMeant(d, n, here, told)
 	case reflect.TypeFor[Notion]():
-		return told("{count: "+countMeant(n.Value)+"}", "how many there are is said with count")
+		return told(say.Of("record.words", countMeant(n.Value)), say.Of("record.how-many-there-are-is-said-with"))
 	case reflect.TypeFor[Finish]():
 		if n.Kind == yaml.ScalarNode && strings.Contains(strings.Trim(n.Value, "."), ".") {
-			d.faults.Errorf(here, "say which edge and how, as {of: "+fault.Shorten(n.Value)+", type: double-turned-hem}", "this finish says only which edge it works")
+			d.faults.Wrong(here, say.Of("record.say-which-edge-and-how-as-type", fault.Shorten(n.Value)), say.Of("record.this-finish-says-only-which-edge-it"))
 			return true
 		}
 	case reflect.TypeFor[EdgeLine]():
 		if n.Kind == yaml.MappingNode {
 			if x, y := valueBehind(n, "x"), valueBehind(n, "y"); x != nil && y != nil && len(n.Content) == 4 {
-				return told("["+x.Value+", "+y.Value+"]", "a corner is a point in square brackets")
+				return told("["+x.Value+", "+y.Value+"]", say.Of("record.a-corner-is-a-point-in-square"))
 			}
 			return false
 		}
 		if m := twoNumbers.FindStringSubmatch(n.Value); m != nil {
-			return told("["+m[1]+", "+m[2]+"]", "a corner is a point in square brackets")
+			return told("["+m[1]+", "+m[2]+"]", say.Of("record.a-corner-is-a-point-in-square"))
 		}
 		switch strings.ToLower(n.Value) {
 		case "folded", "on fold", "on the fold", "the fold", "cut on fold":
-			return told("fold", "an edge on the fold is written fold")
+			return told("fold", say.Of("record.an-edge-on-the-fold-is-written"))
 		}
 	}
 	return false
@@ -92,10 +93,10 @@ func seamMeant(d *decoder, n *yaml.Node, here fault.Pos, told func(now, what str
 	switch n.Kind {
 	case yaml.ScalarNode:
 		if now := edgesInRow(n.Value); now != "" {
-			return told(now, "the edges of a seam stand in square brackets")
+			return told(now, say.Of("record.the-edges-of-a-seam-stand-in"))
 		}
 		if isSeamType(n.Value) {
-			d.faults.Errorf(here, "say which edges it joins too, as {join: [front.side, back.side], type: "+n.Value+"}", "this seam says only its type")
+			d.faults.Wrong(here, say.Of("record.say-which-edges-it-joins-too-as", n.Value), say.Of("record.this-seam-says-only-its-type"))
 			return true
 		}
 	case yaml.SequenceNode:
@@ -104,7 +105,7 @@ func seamMeant(d *decoder, n *yaml.Node, here fault.Pos, told func(now, what str
 			return false
 		}
 		edges := inBraces(&yaml.Node{Kind: yaml.SequenceNode, Content: n.Content[:last]})
-		return told("{join: "+edges+", type: "+n.Content[last].Value+"}", "the type of a seam does not stand among its edges")
+		return told(say.Of("record.type", edges, n.Content[last].Value), say.Of("record.the-type-of-a-seam-does-not"))
 	}
 	return false
 }
@@ -130,11 +131,11 @@ func (k *keyedKind) manyMeant(d *decoder, name Text, list *yaml.Node) bool {
 	}
 	at := d.pos(list)
 	if k.elem == reflect.TypeFor[DartSpec]() && len(words) == 3 {
-		now := "{at: " + words[0] + ", width: " + words[1] + ", length: " + words[2] + "}"
-		d.faults.Errorf(at, "did you mean "+now+"?", "each number of a dart has its word").InsteadAt(at, "", now)
+		now := say.Of("record.width-length", words[0], words[1], words[2])
+		d.faults.Wrong(at, say.Of("record.did-you-mean", now), say.Of("record.each-number-of-a-dart-has-its")).InsteadAt(at, "", now)
 		return true
 	}
-	d.faults.Errorf(at, "say which is which: "+meant.List(group.planned().keys, "and"), "each of these has its word, at %s", fault.Shorten(name.V))
+	d.faults.Wrong(at, say.Of("record.say-which-is-which", meant.List(group.planned().keys, "and")), say.Of("record.each-of-these-has-its-word-at", fault.Shorten(name.V)))
 	return true
 }
 
@@ -158,7 +159,7 @@ func (k *keyedKind) byKeys(d *decoder, list *yaml.Node, at fault.Pos) bool {
 		return false
 	}
 	if list.Style&yaml.FlowStyle == 0 {
-		f := d.faults.Errorf(at, "leave the dashes out", "%s are written by %s, without a dash", k.key.many, k.key.by)
+		f := d.faults.Wrong(at, say.Of("record.leave-the-dashes-out"), say.Of("record.are-written-by-without-a-dash", k.key.many, k.key.by))
 		if len(names) < len(list.Content) {
 			return true
 		}
@@ -178,7 +179,7 @@ func (k *keyedKind) byKeys(d *decoder, list *yaml.Node, at fault.Pos) bool {
 		parts = append(parts, name+": "+now)
 	}
 	now := "{" + strings.Join(parts, ", ") + "}"
-	d.faults.Errorf(at, "write "+fault.Shorten(now), "%s are written by %s, in braces", k.key.many, k.key.by).InsteadAt(at, "", now)
+	d.faults.Wrong(at, say.Of("record.write", fault.Shorten(now)), say.Of("record.are-written-by-in-braces", k.key.many, k.key.by)).InsteadAt(at, "", now)
 	return true
 }
 
@@ -190,12 +191,12 @@ func (p *structPlan) cutPlace(d *decoder, before, each pair) bool {
 		return false
 	}
 	at, old := d.pos(before.value), before.value.Value
-	now := old + " from " + each.key.V
+	now := say.Of("record.from", old, each.key.V)
 	gap := int(each.key.At.Column-at.Column) - len([]rune(old)) - 1
 	if gap < 0 || each.key.At.Line != at.Line {
 		return false
 	}
-	d.faults.Errorf(each.key.At, "write "+before.key.V+": "+now, "a place is so far from something").
+	d.faults.Wrong(each.key.At, say.Of("record.write-6", before.key.V, now), say.Of("record.a-place-is-so-far-from-something")).
 		InsteadAt(at, old+","+strings.Repeat(" ", gap)+each.key.V, now)
 	return true
 }

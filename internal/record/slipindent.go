@@ -1,8 +1,8 @@
 package record
 
 import (
-	"fmt"
 	"hembook/internal/fault"
+	"hembook/internal/say"
 	"strconv"
 	"strings"
 )
@@ -128,11 +128,12 @@ func stand(lines []string, rows []writtenLine, i int, with writtenLine) slip {
 	r := rows[i]
 	by := with.indent - r.indent
 	s := slip{line: r.line,
-		what:   fmt.Sprintf("%q stands %s in, its neighbour %q %d", fault.Shorten(r.word), spaces(r.indent), fault.Shorten(with.word), with.indent),
-		hint:   "begin it right under " + strings.ReplaceAll(strconv.Quote(fault.Shorten(with.word)), "%", "%%") + " of line %d: " + spaces(with.indent) + " before it",
+		what:   say.Of("record.stands-in-its-neighbour", say.Quoted(fault.Shorten(r.word)), spaces(r.indent), say.Quoted(fault.Shorten(with.word)), with.indent),
 		beside: with.line}
-	if with.line > r.line {
-		s.hint = strings.Replace(s.hint, "right under", "right above", 1)
+	if word := strings.ReplaceAll(strconv.Quote(fault.Shorten(with.word)), "%", "%%"); with.line > r.line {
+		s.hint = say.Of("record.begin-it-right-above", word, "%d", spaces(with.indent))
+	} else {
+		s.hint = say.Of("record.begin-it-right-under", word, "%d", spaces(with.indent))
 	}
 	for k := i; k < len(rows) && (k == i || by > 0 && rows[k].indent > r.indent && rows[i].opens); k++ {
 		l := lines[rows[k].line-1]
@@ -159,10 +160,10 @@ func otherDash(lines []string, rows []writtenLine, i int) []slip {
 	if !r.dash {
 		l := lines[r.line-1]
 		return []slip{
-			slipAt(first.line, "a dash before "+fault.Shorten(first.word)+", and none before "+fault.Shorten(r.word), "leave the dash out", swaps...),
-			slipAt(r.line, "no dash before "+fault.Shorten(r.word), "write - "+fault.Shorten(r.word)+":", swap{r.line, strings.Repeat(" ", r.indent) + "- " + strings.TrimLeft(l, " ")}),
+			slipAt(first.line, say.Of("record.a-dash-before-and-none-before", fault.Shorten(first.word), fault.Shorten(r.word)), say.Of("record.leave-the-dash-out"), swaps...),
+			slipAt(r.line, say.Of("record.no-dash-before", fault.Shorten(r.word)), say.Of("record.write-7", fault.Shorten(r.word)), swap{r.line, strings.Repeat(" ", r.indent) + "- " + strings.TrimLeft(l, " ")}),
 		}
 	}
 	l := lines[r.line-1]
-	return []slip{slipAt(r.line, "a dash before "+fault.Shorten(r.word)+", and none before "+fault.Shorten(first.word), "leave the dash out", swap{r.line, strings.Repeat(" ", r.indent) + strings.TrimLeft(l, " -")})}
+	return []slip{slipAt(r.line, say.Of("record.a-dash-before-and-none-before", fault.Shorten(r.word), fault.Shorten(first.word)), say.Of("record.leave-the-dash-out"), swap{r.line, strings.Repeat(" ", r.indent) + strings.TrimLeft(l, " -")})}
 }

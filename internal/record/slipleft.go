@@ -1,7 +1,6 @@
 package record
 
 import (
-	"fmt"
 	"reflect"
 	"slices"
 	"strings"
@@ -9,6 +8,7 @@ import (
 	"gopkg.in/yaml.v3"
 
 	"hembook/internal/fault"
+	"hembook/internal/say"
 	"hembook/internal/trade"
 )
 
@@ -31,8 +31,8 @@ func (p section) outOfGroup(above []section, text []byte) (slip, bool) {
 	}
 	by := strings.Repeat(" ", rows[1].indent)
 	joined := append([]string{by + p.lines[0]}, p.lines[1:]...)
-	s := slipAt(1, fmt.Sprintf("%q stands at the very left, its neighbour %q %s in", fault.Shorten(rows[0].word), fault.Shorten(rows[1].word), spaces(rows[1].indent)),
-		"begin it right above "+strings.ReplaceAll(fmt.Sprintf("%q", fault.Shorten(rows[1].word)), "%", "%%")+" of line %d: "+spaces(rows[1].indent)+" before it",
+	s := slipAt(1, say.Of("record.stands-at-the-very-left-its-neighbour", say.Quoted(fault.Shorten(rows[0].word)), say.Quoted(fault.Shorten(rows[1].word)), spaces(rows[1].indent)),
+		say.Of("record.begin-it-right-above", strings.ReplaceAll(say.Quoted(fault.Shorten(rows[1].word)), "%", "%%"), "%d", spaces(rows[1].indent)),
 		swap{1, joined[0]}).from(p.first)
 	s.beside = p.first + rows[1].line - 1
 	for i := len(above) - 1; i >= 0; i-- {
@@ -104,12 +104,12 @@ func (d *decoder) gather(group pair, rest []pair) *yaml.Node {
 		now.Content = append([]*yaml.Node(nil), now.Content...)
 		in = max(1, now.Column-int(group.key.At.Column))
 	}
-	name, further := fault.Shorten(rest[0].key.V), spaces(in)+" further in"
+	name, further := fault.Shorten(rest[0].key.V), say.Of("record.further-in", spaces(in))
 	var f *fault.Fault
 	if n := len(rest) - 1; n > 0 {
-		f = d.faults.Errorf(rest[0].key.At, "begin them "+further, "%q and %d more stand beside %q, and belong below it", name, n, group.key.V)
+		f = d.faults.Wrong(rest[0].key.At, say.Of("record.begin-them", further), say.Of("record.and-more-stand-beside-and-belong-below", say.Quoted(name), n, say.Quoted(group.key.V)))
 	} else {
-		f = d.faults.Errorf(rest[0].key.At, "begin it "+further, "%q stands beside %q, and belongs below it", name, group.key.V)
+		f = d.faults.Wrong(rest[0].key.At, say.Of("record.begin-it", further), say.Of("record.stands-beside-and-belongs-below-it", say.Quoted(name), say.Quoted(group.key.V)))
 	}
 	for _, each := range rest {
 		at := each.key.At

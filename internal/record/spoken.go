@@ -9,6 +9,7 @@ import (
 
 	"hembook/internal/fault"
 	"hembook/internal/meant"
+	"hembook/internal/say"
 	"hembook/internal/words"
 )
 
@@ -84,7 +85,7 @@ func (spokenKind) read(d *decoder, n *yaml.Node, into reflect.Value, lim limits)
 	case len(s.Told) > 0:
 		s.Text = s.Told[0].V
 	case len(n.Content) == 0:
-		d.faults.Errorf(whole, "write the words, or {en: words, de: words}", "there are no words here")
+		d.faults.Wrong(whole, say.Of("record.write-the-words-or"), say.Of("record.there-are-no-words-here"))
 	}
 }
 
@@ -108,11 +109,11 @@ func (d *decoder) inTongues(n *yaml.Node) []pair {
 			continue
 		}
 		now := tongueNames[strings.ToLower(p.key.V)]
-		hint := "one of: " + meant.List(Tongues, "or")
+		hint := say.Of("record.one-of", meant.List(Tongues, "or"))
 		if now != "" {
-			hint = "write " + now + ":"
+			hint = say.Of("record.write-5", now)
 		}
-		d.faults.Errorf(p.key.At, hint, "%q is no language of the sheets", fault.Shorten(p.key.V)).Instead(p.key.V, now)
+		d.faults.Wrong(p.key.At, hint, say.Of("record.is-no-language-of-the-sheets", say.Quoted(fault.Shorten(p.key.V)))).Instead(p.key.V, now)
 	}
 	return out
 }
@@ -150,7 +151,7 @@ func (d *decoder) spokenLists(n *yaml.Node, lines func(*yaml.Node) []*yaml.Node)
 		if !first.Given() {
 			first, out = p.key, make([]Spoken, len(items))
 		} else if len(items) != len(out) {
-			d.faults.Errorf(p.key.At, "give each line in both, in the same order", "%s has %s, %s has %d", p.key.V, words.Count(len(items), "line"), first.V, len(out))
+			d.faults.Wrong(p.key.At, say.Of("record.give-each-line-in-both-in-the"), say.Of("record.has-has", p.key.V, words.Count(len(items), "line"), first.V, len(out)))
 			continue
 		}
 		for i, item := range items {

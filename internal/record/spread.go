@@ -6,6 +6,7 @@ import (
 
 	"hembook/internal/fault"
 	"hembook/internal/meant"
+	"hembook/internal/say"
 )
 
 // spreadSets puts the edges of all its pieces in the place of an edge of a set, as
@@ -182,7 +183,7 @@ func (c *buildCheck) changedWhole(name Text) bool {
 				all = append(all, now)
 			}
 		}
-		c.faults.Errorf(name.At, "change the edges themselves: "+meant.List(all, "and"), "not yet: %s, a change of a seam that joins a part of an edge", fault.Shorten(name.V))
+		c.faults.Wrong(name.At, say.Of("record.change-the-edges-themselves", meant.List(all, "and")), say.Of("record.not-yet-a-change-of-a-seam", fault.Shorten(name.V)))
 		return true
 	}
 	return false
@@ -206,7 +207,7 @@ func (c *buildCheck) lacksEdge(e EdgeRef) bool {
 	at := e.At
 	at.Column += int32(len([]rune(set))) + 1
 	near := meant.Nearest(e.Edge, edges)
-	c.faults.Errorf(at, meant.Among(e.Edge, edges, "there are: "), "of %s, %s has no edge %q", fault.Shorten(set), e.Piece, fault.Shorten(e.Edge)).Instead(e.Edge, near)
+	c.faults.Wrong(at, meant.Among(e.Edge, edges, say.Of("record.there-are")), say.Of("record.of-has-no-edge", fault.Shorten(set), e.Piece, say.Quoted(fault.Shorten(e.Edge)))).Instead(e.Edge, near)
 	return true
 }
 
@@ -237,14 +238,14 @@ func (c *buildCheck) alongAll(n *Notion) bool {
 		}
 	}
 	if len(of) > 0 {
-		c.faults.Errorf(along.At, "name one: "+meant.List(slices.Compact(of), "or")+"; what lies in its channel has in: "+along.Edge, "not yet: %s, along several edges in a row", fault.Shorten(along.Edge))
+		c.faults.Wrong(along.At, say.Of("record.name-one-what-lies-in-its-channel", meant.List(slices.Compact(of), "or"), along.Edge), say.Of("record.not-yet-along-several-edges-in-a", fault.Shorten(along.Edge)))
 		return true
 	}
 	names := strings.Join(slices.DeleteFunc(c.b.sewn(), func(s string) bool { return s == "" }), ", ")
 	if near := meant.Nearest(along.Edge, c.b.sewn()); near != "" {
-		c.faults.Errorf(along.At, "did you mean "+near+"?", "%q is no edge of a piece, seam or finish", fault.Shorten(along.Edge)).Instead(along.Edge, near)
+		c.faults.Wrong(along.At, say.Of("record.did-you-mean", near), say.Of("record.is-no-edge-of-a-piece-seam", say.Quoted(fault.Shorten(along.Edge)))).Instead(along.Edge, near)
 		return true
 	}
-	c.faults.Errorf(along.At, "name the edge, as front.side, or one of: "+fault.Shorten(names), "%q is no edge of a piece, seam or finish", fault.Shorten(along.Edge))
+	c.faults.Wrong(along.At, say.Of("record.name-the-edge-as-front-side-or", fault.Shorten(names)), say.Of("record.is-no-edge-of-a-piece-seam", say.Quoted(fault.Shorten(along.Edge))))
 	return true
 }

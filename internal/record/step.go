@@ -9,6 +9,7 @@ import (
 
 	"hembook/internal/fault"
 	"hembook/internal/meant"
+	"hembook/internal/say"
 )
 
 // StepID is a step's name as one word: small letters and digits, hyphens between
@@ -90,13 +91,13 @@ func (c *buildCheck) step(name *Text) {
 		for i := range c.b.Work {
 			all = append(all, c.b.Work[i].Do.V)
 		}
-		known(*name, listed{"step", "in this garment's work", all}, c.faults)
+		known(*name, listed{"step", say.Of("record.in-this-garments-work"), all}, c.faults)
 	default:
 		names := make([]string, len(found))
 		for i, k := range found {
 			names[i] = strconv.Quote(fault.Shorten(c.b.Work[k].Do.V))
 		}
 		slices.Sort(names)
-		c.faults.Errorf(name.At, "write more of its words", "%q may be %s", fault.Shorten(name.V), meant.List(names, "or"))
+		c.faults.Wrong(name.At, say.Of("record.write-more-of-its-words"), say.Of("record.may-be", say.Quoted(fault.Shorten(name.V)), meant.List(names, "or")))
 	}
 }

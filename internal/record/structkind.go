@@ -12,6 +12,7 @@ import (
 
 	"hembook/internal/fault"
 	"hembook/internal/meant"
+	"hembook/internal/say"
 	"hembook/internal/trade"
 )
 
@@ -151,16 +152,16 @@ func (k *structKind) readAt(d *decoder, n *yaml.Node, into reflect.Value, at fau
 	switch {
 	case i < 0:
 		if list := inSquares(n); list != "" && p.short.list >= 0 {
-			d.faults.Errorf(here, "write "+list, "a point stands in square brackets").InsteadAt(here, n.Value, list)
+			d.faults.Wrong(here, say.Of("record.write", list), say.Of("record.a-point-stands-in-square-brackets")).InsteadAt(here, n.Value, list)
 			return
 		}
 		if words := p.wordAlone(n); words != nil {
 			now := inBraces(words)
-			d.faults.Errorf(here, "write "+now, "a word with its value stands in braces").InsteadAt(here, "", now)
+			d.faults.Wrong(here, say.Of("record.write", now), say.Of("record.a-word-with-its-value-stands-in")).InsteadAt(here, "", now)
 			k.readPairs(d, d.pairs(words), at, into)
 			return
 		}
-		d.faults.Errorf(here, k.takes(), "this needs its words, indented below it; it is %s", shapeOf(n))
+		d.faults.Wrong(here, k.takes(), say.Of("record.this-needs-its-words-indented-below-it", shapeOf(n)))
 	case i == p.short.flag && n.Kind == yaml.ScalarNode:
 		into.FieldByIndex(p.fields[i].index).Set(reflect.ValueOf(Flag{true, here}))
 	default:
@@ -188,7 +189,7 @@ func (p *structPlan) twice(key string, first fault.Pos) string {
 	if _, known := p.byKey[key]; !known && p.ofRest.key != "" {
 		return ""
 	}
-	return fmt.Sprintf("the first one is on line %d; keep one of them", first.Line)
+	return say.Of("record.the-first-one-is-on-line-keep", first.Line)
 }
 
 // of is the field that a value standing alone is of, or -1.
@@ -211,13 +212,13 @@ func (k *structKind) takes() string {
 	p := k.planned()
 	words := p.keys
 	if p.short.list >= 0 && p.fields[p.short.list].eg != "" {
-		out := "as " + p.fields[p.short.list].eg
+		out := say.Of("record.as", p.fields[p.short.list].eg)
 		if p.short.word != "" {
-			out += ", or " + p.short.word
+			out += say.Of("record.or-2", p.short.word)
 		}
-		return out + "; or with words: " + meant.List(words, "and")
+		return say.Of("record.or-with-words", out, meant.List(words, "and"))
 	}
-	return "its words are " + meant.List(words, "and")
+	return say.Of("record.its-words-are", meant.List(words, "and"))
 }
 
 func (k *structKind) readPairs(d *decoder, pairs []pair, at fault.Pos, into reflect.Value) {
@@ -229,7 +230,7 @@ func (k *structKind) readPairs(d *decoder, pairs []pair, at fault.Pos, into refl
 	for j, each := range pairs {
 		i, known := p.byKey[each.key.V]
 		if now := p.was[each.key.V]; now != "" && !known { // read all the same, so that it is not said to be missing
-			d.faults.Errorf(each.key.At, "it is called "+now+": now", "unknown word %q", each.key.V).Instead(each.key.V, now)
+			d.faults.Wrong(each.key.At, say.Of("record.it-is-called-now", now), say.Of("record.unknown-word", say.Quoted(each.key.V))).Instead(each.key.V, now)
 			i, known = p.byKey[now], true
 		}
 		if !known {
@@ -253,7 +254,7 @@ func (k *structKind) readPairs(d *decoder, pairs []pair, at fault.Pos, into refl
 				continue
 			}
 			hint, now := unknownHint(k.t, each, p)
-			d.faults.Errorf(each.key.At, hint, "unknown word %q", fault.Shorten(each.key.V)).Instead(each.key.V, now)
+			d.faults.Wrong(each.key.At, hint, say.Of("record.unknown-word", say.Quoted(fault.Shorten(each.key.V)))).Instead(each.key.V, now)
 			if _, both := findPair(pairs, now); now == "" || both {
 				continue
 			}
@@ -263,7 +264,7 @@ func (k *structKind) readPairs(d *decoder, pairs []pair, at fault.Pos, into refl
 		f := &p.fields[i]
 		if isNull(each.value) {
 			if !d.hashed(each) {
-				told := d.faults.Errorf(d.pos(each.value), "write its value, or take the line out", "%q has no value", f.key)
+				told := d.faults.Wrong(d.pos(each.value), say.Of("record.write-its-value-or-take-the-line"), say.Of("record.has-no-value", say.Quoted(f.key)))
 				if j+1 == len(pairs) || slices.Contains(p.keys, pairs[j+1].key.V) {
 					told.Without(each.key.At) // an unknown word behind it may belong to it
 				}
@@ -280,11 +281,11 @@ func (k *structKind) readPairs(d *decoder, pairs []pair, at fault.Pos, into refl
 	done := func(word string) bool { return word != "" && seen&(1<<p.byKey[word]) != 0 }
 	for i := range p.fields {
 		if f := &p.fields[i]; f.must && !yet && seen&(1<<i) == 0 && !done(f.unless) {
-			d.faults.Errorf(at, needHint(f), "%q is missing", f.key)
+			d.faults.Wrong(at, needHint(f), say.Of("record.is-missing", say.Quoted(f.key)))
 		}
 	}
 	if f := &p.ofRest; f.must && into.Field(p.rest).Len() == 0 && !done(f.unless) {
-		d.faults.Errorf(at, f.about+": "+f.eg, "there are no %s here", f.key)
+		d.faults.Wrong(at, f.about+": "+f.eg, say.Of("record.there-are-no-here", f.key))
 	}
 }
 
@@ -303,20 +304,20 @@ func unknownHint(t reflect.Type, each pair, p *structPlan) (hint, now string) {
 	if t == reflect.TypeFor[Change]() {
 		switch each.key.V {
 		case "out", "outwards", "let out":
-			return "did you mean move?", "move"
+			return say.Of("record.did-you-mean-move"), "move"
 		case "in", "inwards", "take in", "taken in":
-			return "inwards is a minus, as move: -" + strings.TrimPrefix(fault.Shorten(each.value.Value), "-"), ""
+			return say.Of("record.inwards-is-a-minus-as-move", strings.TrimPrefix(fault.Shorten(each.value.Value), "-")), ""
 		}
 	}
 	if p.named != "" && each.key.V == p.named {
-		return "its name stands before the colon: " + fault.Shorten(each.value.Value) + ": {…}", ""
+		return say.Of("record.its-name-stands-before-the-colon", fault.Shorten(each.value.Value)), ""
 	}
-	return trade.Meant(each.key.V, p.keys, "known here: "), trade.Nearest(each.key.V, p.keys)
+	return trade.Meant(each.key.V, p.keys, say.Of("record.known-here")), trade.Nearest(each.key.V, p.keys)
 }
 
 func needHint(f *fieldPlan) string {
 	if f.eg != "" {
-		return fmt.Sprintf("%s: write %s: %s", f.about, f.key, f.eg)
+		return say.Of("record.write-8", f.about, f.key, f.eg)
 	}
 	return f.about
 }

@@ -2,7 +2,6 @@ package record
 
 import (
 	"bytes"
-	"fmt"
 	"reflect"
 	"regexp"
 	"strconv"
@@ -11,6 +10,7 @@ import (
 	"gopkg.in/yaml.v3"
 
 	"hembook/internal/fault"
+	"hembook/internal/say"
 )
 
 // whole puts values together again that a comma tore apart between braces: {depth: 1,5}
@@ -64,11 +64,11 @@ func (d *decoder) parted(one pair) pair {
 	if m == nil || !isNull(one.value) || one.value.Value != "" || !knownWord(m[1]) {
 		return one
 	}
-	what := "no colon after %s"
+	what := say.Of("record.no-colon-after", m[1])
 	if m[2] != " " {
-		what = "no space after the colon of %s"
+		what = say.Of("record.no-space-after-the-colon-of", m[1])
 	}
-	d.faults.Errorf(one.key.At, "write "+m[1]+": "+m[3], what, m[1]).Instead(one.key.V, m[1]+": "+m[3])
+	d.faults.Wrong(one.key.At, say.Of("record.write-6", m[1], m[3]), what).Instead(one.key.V, m[1]+": "+m[3])
 	value := yaml.Node{Kind: yaml.ScalarNode, Tag: "!!float", Value: m[3], Line: int(one.key.At.Line - d.shift), Column: int(one.key.At.Column) + len(m[1]+m[2])}
 	return pair{Text{m[1], one.key.At}, &value}
 }
@@ -107,14 +107,14 @@ func (d *decoder) together(one pair, rest []pair) *yaml.Node {
 	for _, r := range rest {
 		text += ", " + r.key.V
 	}
-	told := func(format, hint string, args ...any) *fault.Fault {
-		return d.faults.Errorf(at, hint, format, args...)
+	told := func(what, hint string) *fault.Fault {
+		return d.faults.Wrong(at, hint, what)
 	}
 	now := *one.value
 	switch {
 	case text[0] == '(':
 		list := "[" + strings.Trim(text, "()") + "]"
-		f := told("a point stands in square brackets", "write "+list)
+		f := told(say.Of("record.a-point-stands-in-square-brackets"), say.Of("record.write", list))
 		f.InsteadAt(at, one.value.Value, "["+one.value.Value[1:])
 		f.InsteadAt(last.At, last.V, strings.TrimSuffix(last.V, ")")+"]")
 		now.Kind, now.Tag, now.Style = yaml.SequenceNode, "!!seq", yaml.FlowStyle
@@ -124,7 +124,7 @@ func (d *decoder) together(one pair, rest []pair) *yaml.Node {
 		}
 	case d.several && isFigure(last.V[0]) && int(last.At.Column-at.Column) > len([]rune(one.value.Value))+1:
 		list := "[" + text + "]"
-		f := told("several values stand in square brackets", "write "+list)
+		f := told(say.Of("record.several-values-stand-in-square-brackets"), say.Of("record.write", list))
 		f.InsteadAt(at, one.value.Value, "["+one.value.Value)
 		f.InsteadAt(last.At, last.V, last.V+"]")
 		now = yaml.Node{Kind: yaml.SequenceNode, Tag: "!!seq", Style: yaml.FlowStyle, Line: one.value.Line, Column: one.value.Column}
@@ -134,10 +134,10 @@ func (d *decoder) together(one pair, rest []pair) *yaml.Node {
 	case len(rest) == 1 && isFigure(last.V[0]) && isFigure(one.value.Value[len(one.value.Value)-1]):
 		now.Value = one.value.Value + "." + last.V
 		gap := strings.Repeat(" ", max(0, int(last.At.Column-at.Column)-len([]rune(one.value.Value))-1))
-		told("a comma inside a number", "write "+now.Value).InsteadAt(at, one.value.Value+","+gap+last.V, now.Value)
+		told(say.Of("record.a-comma-inside-a-number"), say.Of("record.write", now.Value)).InsteadAt(at, one.value.Value+","+gap+last.V, now.Value)
 	default:
 		now.Value = text
-		f := told("the comma cuts %q short", "put quotes round them: "+one.key.V+": "+strconv.Quote(fault.Shorten(text)), fault.Shorten(one.value.Value))
+		f := told(say.Of("record.the-comma-cuts-short", say.Quoted(fault.Shorten(one.value.Value))), say.Of("record.put-quotes-round-them-3", one.key.V, strconv.Quote(fault.Shorten(text))))
 		f.InsteadAt(at, one.value.Value, `"`+one.value.Value)
 		f.InsteadAt(last.At, last.V, last.V+`"`)
 	}
@@ -242,7 +242,7 @@ func (d *decoder) hashed(each pair) bool {
 	if !ok || before != each.key.V || len(value) < 2 || value[0] != '#' || value[1] == ' ' || value[1] == '#' {
 		return false
 	}
-	d.faults.Errorf(d.pos(each.value), each.key.V+": "+strconv.Quote(value), "words that begin with # need quotes").
+	d.faults.Wrong(d.pos(each.value), each.key.V+": "+strconv.Quote(value), say.Of("record.words-that-begin-with-need-quotes-3")).
 		InsteadAt(each.key.At, strings.TrimRight(rest, " \r"), each.key.V+": "+strconv.Quote(value))
 	return true
 }
@@ -265,12 +265,12 @@ func (k *listKind) noList(d *decoder, n *yaml.Node, at fault.Pos) {
 		if n.Value == other {
 			other = "front.side"
 		}
-		d.faults.Errorf(at, "name both, as ["+fault.Shorten(n.Value)+", "+other+"]", "a seam joins two edges, and here is one")
+		d.faults.Wrong(at, say.Of("record.name-both-as", fault.Shorten(n.Value), other), say.Of("record.a-seam-joins-two-edges-and-here"))
 		return
 	}
 	if n.Kind == yaml.MappingNode && len(n.Content) > 0 && n.Style&yaml.FlowStyle == 0 {
 		word := n.Content[0]
-		f := d.faults.Errorf(at, fmt.Sprintf("write - %s: and begin what belongs to it right under %s", fault.Shorten(word.Value), fault.Shorten(word.Value)), "no dash before %q", fault.Shorten(word.Value))
+		f := d.faults.Wrong(at, say.Of("record.write-and-begin-what-belongs-to-it", fault.Shorten(word.Value)), say.Of("record.no-dash-before", say.Quoted(fault.Shorten(word.Value))))
 		if first := d.pos(word); first.Column > 2 {
 			lead := first
 			lead.Column = 1
@@ -280,10 +280,10 @@ func (k *listKind) noList(d *decoder, n *yaml.Node, at fault.Pos) {
 		return
 	}
 	if n.Kind == yaml.ScalarNode && !isNull(n) {
-		d.faults.Errorf(at, "write ["+fault.Shorten(n.Value)+"], or each entry on a line of its own after \"- \"", "this must be a list, it is %s", shapeOf(n))
+		d.faults.Wrong(at, say.Of("record.write-or-each-entry-on-a-line", fault.Shorten(n.Value)), say.Of("record.this-must-be-a-list-it-is", shapeOf(n)))
 		return
 	}
-	d.faults.Errorf(at, "write each entry on a line of its own after \"- \"", "this must be a list, it is %s", shapeOf(n))
+	d.faults.Wrong(at, say.Of("record.write-each-entry-on-a-line-of"), say.Of("record.this-must-be-a-list-it-is", shapeOf(n)))
 }
 
 // listed puts lists together again whose brackets are missing between braces: in
@@ -332,7 +332,7 @@ func (d *decoder) inSquare(one pair, rest []pair) *yaml.Node {
 		names = append(names, r.key.V)
 		list.Content = append(list.Content, &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!str", Value: r.key.V, Line: int(r.key.At.Line - d.shift), Column: int(r.key.At.Column)})
 	}
-	f := d.faults.Errorf(at, "write "+one.key.V+": ["+strings.Join(names, ", ")+"]", "several values stand in square brackets")
+	f := d.faults.Wrong(at, say.Of("record.write-9", one.key.V, strings.Join(names, ", ")), say.Of("record.several-values-stand-in-square-brackets"))
 	f.InsteadAt(at, one.value.Value, "["+one.value.Value)
 	f.InsteadAt(last.At, last.V, last.V+"]")
 	return &list

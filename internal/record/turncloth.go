@@ -1,6 +1,9 @@
 package record
 
-import "hembook/internal/fault"
+import (
+	"hembook/internal/fault"
+	"hembook/internal/say"
+)
 
 // A TurnSpec says that a piece is rolled over together with what lies under it, for which
 // its outer ply needs more than the inner: turn of cloth.
@@ -19,7 +22,7 @@ func (c *buildCheck) turnOfCloth(p *Piece) {
 		return
 	}
 	if t.Over.Given() && c.isPiece(t.Over, "") && t.Over.V == p.Name.V {
-		c.faults.Errorf(t.Over.At, "name the piece under it, or leave over: out", "%s cannot lie under itself", p.Name.V)
+		c.faults.Wrong(t.Over.At, say.Of("record.name-the-piece-under-it-or-leave"), say.Of("record.cannot-lie-under-itself", p.Name.V))
 	}
 	if !t.Across.Given() {
 		return

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"hembook/internal/fault"
+	"hembook/internal/say"
 )
 
 // photoEnds are the ends of names of photographs that may be shown.
@@ -41,8 +42,8 @@ func (r *Room) UnnamedPhotos(b *Build) []fault.Fault {
 			named[rel] || strings.Contains(all, rel) || strings.Contains(all, "photos/"+url.PathEscape(name)) {
 			continue
 		}
-		faults.Warnf(fault.Pos{Source: &fault.Source{Path: path.Join(b.Folder, rel)}, Line: 1, Column: 1}, "add photo: "+rel+" to an entry of the journal, or remove the file",
-			"nothing shows this photograph: neither the record nor notes.md names it")
+		faults.LookAgain(fault.Pos{Source: &fault.Source{Path: path.Join(b.Folder, rel)}, Line: 1, Column: 1}, say.Of("record.add-photo-to-an-entry-of-the", rel),
+			say.Of("record.nothing-shows-this-photograph-neither"))
 	}
 	return faults.Sorted()
 }

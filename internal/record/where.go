@@ -7,6 +7,7 @@ import (
 	"hembook/internal/fault"
 	"hembook/internal/meant"
 	"hembook/internal/record/phrase"
+	"hembook/internal/say"
 )
 
 // where checks what a place on an edge is measured from.
@@ -35,8 +36,8 @@ func (c *buildCheck) placeOn(edge string, name Text, p *Piece, also ...string) {
 		return
 	}
 	if all := slices.Concat(round...); slices.Contains(all, name.V) {
-		c.faults.Errorf(name.At, "it meets "+meant.List([]string{round[(k+n-1)%n][0], round[(k+1)%n][0]}, "and")+": measure from one of these, a notch or a level",
-			"%s.%s does not meet %s", p.Name.V, edge, fault.Shorten(name.V))
+		c.faults.Wrong(name.At, say.Of("record.it-meets-measure-from-one-of-these", meant.List([]string{round[(k+n-1)%n][0], round[(k+1)%n][0]}, "and")),
+			say.Of("record.does-not-meet", p.Name.V, edge, fault.Shorten(name.V)))
 		return
 	}
 	var edges []string
@@ -45,14 +46,14 @@ func (c *buildCheck) placeOn(edge string, name Text, p *Piece, also ...string) {
 	}
 	all := slices.Concat(edges, notches, levels, also)
 	if now := placeMeant(name.V, p.Name.V, all); now != "" {
-		c.faults.Errorf(name.At, "write "+now, "%q is no edge, notch, line or level of %s", fault.Shorten(name.V), p.Name.V).Instead(name.V, now)
+		c.faults.Wrong(name.At, say.Of("record.write", now), say.Of("record.is-no-edge-notch-line-or-level", say.Quoted(fault.Shorten(name.V)), p.Name.V)).Instead(name.V, now)
 		return
 	}
 	if name.V != "" && isFigure(name.V[0]) && len(also) == 0 {
-		c.faults.Errorf(name.At, "a name comes after to, a length after for: from waist for "+fault.Shorten(name.V), "%q is no edge, notch, line or level of %s", fault.Shorten(name.V), p.Name.V)
+		c.faults.Wrong(name.At, say.Of("record.a-name-comes-after-to-a-length", fault.Shorten(name.V)), say.Of("record.is-no-edge-notch-line-or-level", say.Quoted(fault.Shorten(name.V)), p.Name.V))
 		return
 	}
-	c.faults.Errorf(name.At, meant.Among(name.V, all, "it has "), "%q is no edge, notch, line or level of %s", fault.Shorten(name.V), p.Name.V).
+	c.faults.Wrong(name.At, meant.Among(name.V, all, say.Of("record.it-has")), say.Of("record.is-no-edge-notch-line-or-level", say.Quoted(fault.Shorten(name.V)), p.Name.V)).
 		Instead(name.V, meant.Nearest(name.V, all))
 }
 
@@ -146,11 +147,11 @@ func (c *buildCheck) smallWords() {
 			if !n.Given() || word == "" {
 				continue
 			}
-			hint := "give it another name"
+			hint := say.Of("record.give-it-another-name")
 			if instead != "" {
-				hint = "call it " + instead + ", here and where it is used"
+				hint = say.Of("record.call-it-here-and-where-it-is", instead)
 			}
-			c.faults.Errorf(n.At, hint, "a name cannot contain %q: %s", word, fault.Shorten(n.V))
+			c.faults.Wrong(n.At, hint, say.Of("record.a-name-cannot-contain", say.Quoted(word), fault.Shorten(n.V)))
 		}
 	}
 	for i := range c.b.Pieces {

@@ -7,6 +7,7 @@ import (
 
 	"hembook/internal/fault"
 	"hembook/internal/meant"
+	"hembook/internal/say"
 )
 
 // anyTime is what a step comes after that may be done first of all.
@@ -137,13 +138,13 @@ func (c *buildCheck) checkJournal() {
 			c.step(&e.Did)
 		}
 		if e.At.Given() && !e.Did.Given() && !e.Note.Given() && !e.Photo.Given() {
-			c.faults.Warnf(e.At, "note: what happened", "an empty entry")
+			c.faults.LookAgain(e.At, say.Of("record.note-what-happened"), say.Of("record.an-empty-entry"))
 		}
 		if e.Done.V && !e.Did.Given() {
-			c.faults.Warnf(e.Done.At, "add did: and the step that is finished", "this entry finishes no step")
+			c.faults.LookAgain(e.Done.At, say.Of("record.add-did-and-the-step-that-is"), say.Of("record.this-entry-finishes-no-step"))
 		}
 		if e.For.Given() && !e.Did.Given() {
-			c.faults.Warnf(e.For.At, "add did: and the step, as did: cut", "time without a step")
+			c.faults.LookAgain(e.For.At, say.Of("record.add-did-and-the-step-as-did"), say.Of("record.time-without-a-step"))
 		}
 	}
 }
@@ -181,7 +182,7 @@ func (c *buildCheck) sewnOnce() {
 		case !name.Given():
 		case !named && !must:
 		case !named:
-			c.faults.Warnf(name.At, "call a step so, or add it to what one sews: sews: ["+name.V+"]", "no step sews %q", fault.Shorten(name.V))
+			c.faults.LookAgain(name.At, say.Of("record.call-a-step-so-or-add-it", name.V), say.Of("record.no-step-sews", say.Quoted(fault.Shorten(name.V))))
 		case len(steps) > 1:
 			names := make([]string, len(steps))
 			for i, s := range steps {
@@ -189,9 +190,9 @@ func (c *buildCheck) sewnOnce() {
 			}
 			times := "twice"
 			if len(steps) > 2 {
-				times = strconv.Itoa(len(steps)) + " times"
+				times = say.Of("record.times", strconv.Itoa(len(steps)))
 			}
-			c.faults.Warnf(first[name.V].At, "leave it out of one of them", "%q is sewn %s, at %s", fault.Shorten(name.V), times, meant.List(names, "and"))
+			c.faults.LookAgain(first[name.V].At, say.Of("record.leave-it-out-of-one-of-them"), say.Of("record.is-sewn-at", say.Quoted(fault.Shorten(name.V)), times, meant.List(names, "and")))
 		}
 	}
 	var must []Text
@@ -234,7 +235,7 @@ func (c *buildCheck) circles(ids []string) {
 			case !ok:
 			case state[j] == open:
 				from := slices.Index(trail, ids[j])
-				c.faults.Errorf(a.At, "one of them must come first", "these steps wait for each other: %s", strings.Join(append(slices.Clone(trail[from:]), ids[j]), " → "))
+				c.faults.Wrong(a.At, say.Of("record.one-of-them-must-come-first"), say.Of("record.these-steps-wait-for-each-other", strings.Join(append(slices.Clone(trail[from:]), ids[j]), " → ")))
 			case state[j] == fresh:
 				walk(j)
 			}

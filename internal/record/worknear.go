@@ -6,6 +6,7 @@ import (
 
 	"hembook/internal/fault"
 	"hembook/internal/meant"
+	"hembook/internal/say"
 	"hembook/internal/words"
 )
 
@@ -22,7 +23,7 @@ func (c *buildCheck) nearSteps(must []Text, beside []string, named func(string) 
 		var near []string
 		for _, name := range beside {
 			if !named(name) && closedUp(name) == closedUp(s.Do.V) {
-				c.faults.Warnf(s.Do.At, "did you mean "+name+"?", "%q sews nothing", fault.Shorten(s.Do.V)).InsteadAt(s.Do.At, s.Do.V, name)
+				c.faults.LookAgain(s.Do.At, say.Of("record.did-you-mean", name), say.Of("record.sews-nothing", say.Quoted(fault.Shorten(s.Do.V)))).InsteadAt(s.Do.At, s.Do.V, name)
 				answered[name] = true
 			}
 		}
@@ -43,8 +44,8 @@ func (c *buildCheck) nearSteps(must []Text, beside []string, named func(string) 
 
 // sewsNear proposes what a step sews.
 func (c *buildCheck) sewsNear(s *Step, near []string) {
-	line := "sews: [" + strings.Join(near, ", ") + "]"
-	c.faults.Warnf(s.Do.At, "write "+line, "%q sews nothing: does it sew %s?", fault.Shorten(s.Do.V), meant.List(near, "and")).Set(s.Do.At, "takes", line)
+	line := say.Of("record.sews", strings.Join(near, ", "))
+	c.faults.LookAgain(s.Do.At, say.Of("record.write", line), say.Of("record.sews-nothing-does-it-sew", say.Quoted(fault.Shorten(s.Do.V)), meant.List(near, "and"))).Set(s.Do.At, "takes", line)
 }
 
 // closedUp is a name without its spaces and hyphens.

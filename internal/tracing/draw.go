@@ -6,6 +6,7 @@ import (
 
 	"hembook/internal/drawing"
 	"hembook/internal/fault"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 	"hembook/internal/shape/svg"
 	"hembook/internal/shape/trace"
@@ -36,7 +37,7 @@ func (t *Traced) Named(names []EdgeName) (out []Length) {
 		e := &t.Outline.Edges[i]
 		if t.Edges[i].Corner || k < 0 {
 			k++
-			name := EdgeName{Name: fmt.Sprintf("edge %d", k+1)}
+			name := EdgeName{Name: say.Of("tracing.edge", k+1)}
 			if k < len(names) {
 				name = names[k]
 			}
@@ -64,7 +65,7 @@ func (t *Traced) TakeOff(allowance float64, names []EdgeName) error {
 		}
 		moved, err := o.EdgeMoved(first[0], first[1], -allowance)
 		if err != nil || moved.Check() != nil {
-			return fault.Refuse("give the allowance the paper has", "%.1f mm cannot be taken off at %s", allowance, list[k].Name)
+			return fault.Refusing(say.Of("tracing.give-the-allowance-the-paper-has"), say.Of("tracing.mm-cannot-be-taken-off-at", fmt.Sprintf("%.1f", allowance), list[k].Name))
 		}
 		o = moved
 	}
@@ -108,7 +109,7 @@ func (t *Traced) SVG(piece string, names []EdgeName) []byte {
 	for i, n := range t.Notches {
 		at, way := t.Outline.PointAt(n.Edge, n.At)
 		in := shape.Point{X: at.X - notchLong*way.Y, Y: at.Y + notchLong*way.X}
-		d.Named(drawing.Notch, fmt.Sprintf("notch %d", i+1)).Lines(f, []shape.Point{at, in})
+		d.Named(drawing.Notch, say.Of("tracing.notch", i+1)).Lines(f, []shape.Point{at, in})
 	}
 	for _, m := range t.Drawn {
 		if m.Word != "" {

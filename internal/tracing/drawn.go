@@ -9,6 +9,7 @@ import (
 
 	"hembook/internal/drawing"
 	"hembook/internal/fault"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 	"hembook/internal/shape/trace"
 )
@@ -55,17 +56,17 @@ func (m Drawn) Said(edges []Length) string {
 	}
 	switch m.Is {
 	case Dart:
-		return fmt.Sprintf("a dart at %s, %.0f mm along it, %.0f wide, %.0f long", of, m.At, m.Wide(), m.Long())
+		return say.Of("tracing.a-dart-at-mm-along-it-wide", of, fmt.Sprintf("%.0f", m.At), fmt.Sprintf("%.0f", m.Wide()), fmt.Sprintf("%.0f", m.Long()))
 	case Grain:
-		return fmt.Sprintf("the grain, a line of %.0f mm", m.Long())
+		return say.Of("tracing.the-grain-a-line-of-mm", fmt.Sprintf("%.0f", m.Long()))
 	case Cut:
-		return fmt.Sprintf("a slit from %s, %.0f mm along it, %.0f long", of, m.At, m.Long())
+		return say.Of("tracing.a-slit-from-mm-along-it-long", of, fmt.Sprintf("%.0f", m.At), fmt.Sprintf("%.0f", m.Long()))
 	case FromEdge:
-		return fmt.Sprintf("a line from %s, %.0f mm along it, %.0f long", of, m.At, m.Long())
+		return say.Of("tracing.a-line-from-mm-along-it-long", of, fmt.Sprintf("%.0f", m.At), fmt.Sprintf("%.0f", m.Long()))
 	case Beside:
-		return fmt.Sprintf("a line %.0f mm inside %s", m.At, of)
+		return say.Of("tracing.a-line-mm-inside", fmt.Sprintf("%.0f", m.At), of)
 	}
-	return fmt.Sprintf("a line of %.0f mm", m.Long())
+	return say.Of("tracing.a-line-of-mm", fmt.Sprintf("%.0f", m.Long()))
 }
 
 // How marks are told: our own choice, no source.
@@ -111,11 +112,11 @@ func (t *Traced) marks(strokes []Stroke) (out []Drawn) {
 		switch m := &out[i]; m.Is {
 		case Dart:
 			darted++
-			m.Word = "dart " + strconv.Itoa(darted)
+			m.Word = say.Of("tracing.dart", strconv.Itoa(darted))
 		case Grain:
 			m.Word = "grain"
 		case Cut:
-			m.Word = trace.SpellLine("slit "+strconv.Itoa(i+1), trace.SlitLine)
+			m.Word = trace.SpellLine(say.Of("tracing.slit", strconv.Itoa(i+1)), trace.SlitLine)
 		}
 	}
 	return out
@@ -136,11 +137,11 @@ func (m *Drawn) Call(words string) error {
 	_, known := roles[is.Role]
 	switch {
 	case !is.Told || !known:
-		return fault.Refuse("dart, grain, line NAME, slit NAME, crease NAME or level NAME; no leaves it out", "%q is none of what may be drawn on a piece", words)
+		return fault.Refusing(say.Of("tracing.dart-grain-line-name-slit-name-crease"), say.Of("tracing.is-none-of-what-may-be-drawn", say.Quoted(words)))
 	case (is.Role == trace.DartLine) != (m.Is == Dart):
-		return fault.Refuse("line NAME, slit NAME or no", "%q cannot be: a dart is two lines that begin at one edge and meet", words)
+		return fault.Refusing(say.Of("tracing.line-name-slit-name-or-no"), say.Of("tracing.cannot-be-a-dart-is-two-lines", say.Quoted(words)))
 	case is.Name == "" && is.Role != trace.DartLine && is.Role != trace.Grain:
-		return fault.Refuse(words+" and a name: "+words+" cuff", "%q has no name", words)
+		return fault.Refusing(say.Of("tracing.and-a-name-cuff", words), say.Of("tracing.has-no-name", say.Quoted(words)))
 	}
 	m.Word = words
 	return nil

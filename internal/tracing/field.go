@@ -8,6 +8,7 @@ import (
 	"hembook/internal/card"
 	"hembook/internal/fault"
 	"hembook/internal/photo"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 )
 
@@ -218,7 +219,7 @@ func (f *field) part(lies []lie) error {
 	piece, ok := f.paperTone(off, lies)
 	way, far := telling(piece)
 	if !ok || far < leastTell {
-		return fault.Refuse("lay it on a table or a cloth that is much darker or lighter", "the paper does not stand out from the table")
+		return fault.Refusing(say.Of("tracing.lay-it-on-a-table-or-a"), say.Of("tracing.the-paper-does-not-stand-out-from"))
 	}
 	for i := range f.of {
 		if f.is[i] != unsure {

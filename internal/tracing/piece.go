@@ -1,11 +1,13 @@
 package tracing
 
 import (
+	"fmt"
 	"math"
 	"slices"
 
 	"hembook/internal/fault"
 	"hembook/internal/photo"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 )
 
@@ -30,7 +32,7 @@ func (t *Traced) findPiece(shots []*shot) (*sheetOfPaper, error) {
 	}
 	parts := f.parts()
 	if len(parts) == 0 {
-		return nil, fault.Refuse("lay it on a table or a cloth that is much darker or lighter", "no paper is seen among the cards")
+		return nil, fault.Refusing(say.Of("tracing.lay-it-on-a-table-or-a"), say.Of("tracing.no-paper-is-seen-among-the-cards"))
 	}
 	slices.SortStableFunc(parts, func(a, b []int) int { return len(b) - len(a) })
 	hull := hullOf(lies)
@@ -38,13 +40,13 @@ func (t *Traced) findPiece(shots []*shot) (*sheetOfPaper, error) {
 		return !slices.ContainsFunc(in, func(i int) bool { return within(hull, f.middle(i)) })
 	})
 	if len(parts) == 0 {
-		return nil, fault.Refuse("lay the cards round the paper", "no paper is seen among the cards")
+		return nil, fault.Refusing(say.Of("tracing.lay-the-cards-round-the-paper"), say.Of("tracing.no-paper-is-seen-among-the-cards"))
 	}
 	if len(parts) > 1 && float64(len(parts[1])) > secondPiece*float64(len(parts[0])) {
-		return nil, fault.Refuse("leave one piece on the table, and take a photograph of each", "two pieces of paper are seen among the cards")
+		return nil, fault.Refusing(say.Of("tracing.leave-one-piece-on-the-table-and"), say.Of("tracing.two-pieces-of-paper-are-seen-among"))
 	}
 	if slices.ContainsFunc(parts[0], f.atRim) {
-		return nil, fault.Refuse("go further away, or turn the camera, until all of it is seen", "%s: the paper reaches over the edge of the photograph", s.name)
+		return nil, fault.Refusing(say.Of("tracing.go-further-away-or-turn-the-camera"), say.Of("tracing.the-paper-reaches-over-the-edge-of", s.name))
 	}
 	ring := f.around(parts[0])
 	if err := besideCards(ring, lies, hull, s); err != nil {
@@ -113,27 +115,26 @@ func besideCards(ring []shape.Point, lies []lie, hull []shape.Point, s *shot) er
 	for _, l := range lies {
 		near = append(near, l.number)
 	}
-	return fault.Refuse("put two of them beyond the paper there", "%s: the paper reaches %.0f mm beyond cards %s, %s",
-		s.name, far, listed(near), whereIn(s, at))
+	return fault.Refusing(say.Of("tracing.put-two-of-them-beyond-the-paper"), say.Of("tracing.the-paper-reaches-mm-beyond-cards", s.name, fmt.Sprintf("%.0f", far), listed(near), whereIn(s, at)))
 }
 
 // whereIn says where in its photograph a place is seen.
 func whereIn(s *shot, p shape.Point) string {
 	at, ok := s.view.See(p)
 	if !ok {
-		return "outside the photograph"
+		return say.Of("tracing.outside-the-photograph")
 	}
 	b := s.img.Bounds()
 	x, y := at.X/float64(b.Dx())-0.5, at.Y/float64(b.Dy())-0.5
 	switch {
 	case math.Abs(x) > math.Abs(y) && x < 0:
-		return "at the left"
+		return say.Of("tracing.at-the-left")
 	case math.Abs(x) > math.Abs(y):
-		return "at the right"
+		return say.Of("tracing.at-the-right")
 	case y < 0:
-		return "at the top"
+		return say.Of("tracing.at-the-top")
 	}
-	return "at the foot"
+	return say.Of("tracing.at-the-foot")
 }
 
 // contrast is the mix of colours in which paper is brighter than the table, and by how

@@ -11,6 +11,7 @@ package tracing
 
 import (
 	"cmp"
+	"fmt"
 	"image"
 	"math"
 	"slices"
@@ -19,6 +20,7 @@ import (
 	"hembook/internal/card"
 	"hembook/internal/fault"
 	"hembook/internal/photo"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 )
 
@@ -115,23 +117,23 @@ func Trace(pictures []Picture, opt Options) (*Traced, error) {
 // check refuses a photograph whose cards cannot be used.
 func (s *shot) check() error {
 	if len(s.cards) == 0 {
-		return fault.Refuse("lay six or more cards round the piece: hembook pattern --cards prints them", "%s: no card is seen", s.name)
+		return fault.Refusing(say.Of("tracing.lay-six-or-more-cards-round-the"), say.Of("tracing.no-card-is-seen", s.name))
 	}
 	for i, c := range s.cards {
 		if i > 0 && s.cards[i-1].Number == c.Number {
-			return fault.Refuse("take one of the two away", "%s: card %d lies there twice", s.name, c.Number)
+			return fault.Refusing(say.Of("tracing.take-one-of-the-two-away"), say.Of("tracing.card-lies-there-twice", s.name, c.Number))
 		}
 	}
 	if len(s.cards) < leastCards {
-		return fault.Refuse("lay six or more round the piece, none hidden", "%s: only %s seen", s.name, cardsAre(numbers(s.cards)))
+		return fault.Refusing(say.Of("tracing.lay-six-or-more-round-the-piece"), say.Of("tracing.only-seen", s.name, cardsAre(numbers(s.cards))))
 	}
 	small := slices.MinFunc(s.cards, func(a, b card.Sight) int { return cmp.Compare(a.Side(), b.Side()) })
 	if small.Side() < leastSide {
-		return fault.Refuse("go nearer, or take the photograph as large as the camera made it", "%s: card %d is seen too small, its squares %.0f pixels wide", s.name, small.Number, small.Side())
+		return fault.Refusing(say.Of("tracing.go-nearer-or-take-the-photograph-as"), say.Of("tracing.card-is-seen-too-small-its-squares", s.name, small.Number, fmt.Sprintf("%.0f", small.Side())))
 	}
 	soft := slices.MaxFunc(s.cards, func(a, b card.Sight) int { return cmp.Compare(a.Soft/a.Side(), b.Soft/b.Side()) })
 	if soft.Soft > mostSoft*soft.Side() {
-		return fault.Refuse("hold the camera still, in more light, and take it again", "%s: it is blurred at card %d", s.name, soft.Number)
+		return fault.Refusing(say.Of("tracing.hold-the-camera-still-in-more-light"), say.Of("tracing.it-is-blurred-at-card", s.name, soft.Number))
 	}
 	return nil
 }
@@ -160,7 +162,7 @@ func (t *Traced) measure(shots []*shot, opt Options) error {
 			}
 		}
 		if off > looseCards {
-			return fault.Refuse("press them flat, or hold them down, and take a new photograph", "the cards do not lie flat: they disagree most at card %d", worstCard(shots, found))
+			return fault.Refusing(say.Of("tracing.press-them-flat-or-hold-them-down"), say.Of("tracing.the-cards-do-not-lie-flat-they", worstCard(shots, found)))
 		}
 		for i, shot := range shots {
 			shot.view = found.Views[i]
@@ -180,13 +182,13 @@ func settleCards(shots []*shot, opt Options) (*camera.Found, []int, error) {
 			if d.From >= 0 {
 				missing = tape.To
 			}
-			return nil, nil, fault.Refuse("measure between two cards that are seen, and lie flat", "the distance %d to %d cannot be used: card %d is not seen", tape.From, tape.To, missing)
+			return nil, nil, fault.Refusing(say.Of("tracing.measure-between-two-cards-that-are-seen"), say.Of("tracing.the-distance-to-cannot-be-used-card", tape.From, tape.To, missing))
 		}
 		s.Distances = append(s.Distances, d)
 	}
 	found, err := camera.Adjust(s)
 	if err != nil {
-		return nil, nil, fault.Refuse("take a new photograph, with six or more cards flat on the table", "the cards do not lie on one plane")
+		return nil, nil, fault.Refusing(say.Of("tracing.take-a-new-photograph-with-six-or"), say.Of("tracing.the-cards-do-not-lie-on-one"))
 	}
 	return found, order, nil
 }
@@ -294,8 +296,8 @@ func survey(shots []*shot, opt Options) (s camera.Survey, order []int) {
 func (t *Traced) checkScale(opt Options) error {
 	said := cmp.Or(opt.Line, card.Apart)
 	if is := t.Scale * card.Apart; len(opt.Tapes) > 0 && math.Abs(is/said-1) > mostScale {
-		return fault.Refuse("measure the line on a card, and give it: --line 49.2; or measure the distance again",
-			"the tape and the cards disagree: by the tape, the line of 50 mm on the cards is %.1f mm", is)
+		return fault.Refusing(say.Of("tracing.measure-the-line-on-a-card-and"),
+			say.Of("tracing.the-tape-and-the-cards-disagree-by", fmt.Sprintf("%.1f", is)))
 	}
 	return nil
 }

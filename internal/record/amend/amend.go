@@ -21,6 +21,7 @@ import (
 	"gopkg.in/yaml.v3"
 
 	"hembook/internal/fault"
+	"hembook/internal/say"
 )
 
 // A Path leads to one part of a record: names of groups, numbers of list
@@ -61,11 +62,11 @@ func (p Path) String() string {
 		case !s.entry:
 			words[i] = s.name
 		case s.index == -1:
-			words[i] = "last entry"
+			words[i] = say.Of("amend.last-entry")
 		case s.index < 0:
-			words[i] = "entry " + strconv.Itoa(-s.index) + " from the end"
+			words[i] = say.Of("amend.entry-from-the-end", strconv.Itoa(-s.index))
 		default:
-			words[i] = "entry " + strconv.Itoa(s.index+1)
+			words[i] = say.Of("amend.entry", strconv.Itoa(s.index+1))
 		}
 	}
 	return strings.Join(words, ", ")
@@ -73,8 +74,8 @@ func (p Path) String() string {
 
 // refuse says why a record is left as it was, as a [fault.List] of one. The line
 // counts from 1 and is 0 where no line is to blame; the hint may be empty.
-func refuse(line int, hint, format string, args ...any) error {
-	return fault.List{fault.Errorf(fault.Pos{Line: int32(line)}, hint, format, args...)}
+func refuse(line int, hint, message string) error {
+	return fault.List{fault.Wrong(fault.Pos{Line: int32(line)}, hint, message)}
 }
 
 // Append returns the text with entry added at the end of the list, in the
@@ -94,7 +95,7 @@ func Append(text []byte, list Path, entry Value) ([]byte, error) {
 	case isEmpty(n):
 		return d.fill(place, List(entry))
 	case n.Kind != yaml.SequenceNode:
-		return nil, refuse(n.Line, "only a list can be added to", "%s is %s, not a list", list, shapeOf(n))
+		return nil, refuse(n.Line, say.Of("amend.only-a-list-can-be-added-to"), say.Of("amend.is-not-a-list", list, shapeOf(n)))
 	case len(n.Content) == 0:
 		return d.beginList(place, entry)
 	default:
@@ -136,7 +137,7 @@ func Set(text []byte, at Path, value Value) ([]byte, error) {
 	case len(place.rest) > 0:
 		return d.begin(place, value)
 	case n.Kind == yaml.AliasNode && n.Alias.Kind != yaml.ScalarNode, n.Kind == yaml.MappingNode, n.Kind == yaml.SequenceNode:
-		return nil, refuse(n.Line, "only a single value can be set", "%s is %s", at, shapeOf(n))
+		return nil, refuse(n.Line, say.Of("amend.only-a-single-value-can-be-set"), say.Of("amend.is", at, shapeOf(n)))
 	case value.is(n):
 		return append([]byte(nil), text...), nil
 	default:
@@ -168,11 +169,11 @@ func shapeOf(n *yaml.Node) string {
 	case n.Kind == yaml.AliasNode:
 		return "*" + n.Value
 	case n.Kind == yaml.SequenceNode:
-		return "a list"
+		return say.Of("amend.a-list")
 	case n.Kind == yaml.MappingNode:
-		return "words with values"
+		return say.Of("amend.words-with-values")
 	case isEmpty(n):
 		return "empty"
 	}
-	return "a single value"
+	return say.Of("amend.a-single-value")
 }

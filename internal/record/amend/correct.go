@@ -9,6 +9,7 @@ import (
 
 	"hembook/internal/fault"
 	"hembook/internal/record/extent"
+	"hembook/internal/say"
 )
 
 // Correct returns the text with what a fault proposes written into it, all of it or
@@ -57,7 +58,7 @@ func correctOne(text []byte, c fault.Correction) ([]byte, error) {
 func (d *source) read(p edit) ([]byte, error) {
 	out := p.apply(d.Bytes)
 	if _, err := parse(out); err != nil {
-		return nil, refuse(1, "correct it by hand", "the correction would not read: %s", err)
+		return nil, refuse(1, say.Of("amend.correct-it-by-hand"), say.Of("amend.the-correction-would-not-read", err))
 	}
 	return out, nil
 }
@@ -71,7 +72,7 @@ func otherWords(text []byte, c fault.Correction) ([]byte, error) {
 		skip = bytes.Index(text[at:d.RestOfLine(at)], []byte(c.Old))
 	}
 	if skip < 0 {
-		return nil, refuse(int(c.At.Line), "correct it by hand", "%q does not stand there any more", fault.Shorten(c.Old))
+		return nil, refuse(int(c.At.Line), say.Of("amend.correct-it-by-hand"), say.Of("amend.does-not-stand-there-any-more", say.Quoted(fault.Shorten(c.Old))))
 	}
 	at += skip
 	return edit{{span{From: at, To: at + len(c.Old)}, c.New}}.apply(text), nil
@@ -81,7 +82,7 @@ func otherWords(text []byte, c fault.Correction) ([]byte, error) {
 func (d *source) otherValue(here *yaml.Node, now string) (edit, error) {
 	_, n := d.nodeAt(here)
 	if n == nil {
-		return nil, refuse(here.Line, "", "no value stands there")
+		return nil, refuse(here.Line, "", say.Of("amend.no-value-stands-there"))
 	}
 	from, _ := d.Content(n)
 	to, err := d.end(n)
@@ -133,7 +134,7 @@ func (d *source) nodeAt(here *yaml.Node) (found *pairAt, n *yaml.Node) {
 func (d *source) withoutWord(here *yaml.Node) (edit, error) {
 	p, _ := d.nodeAt(here)
 	if p == nil {
-		return nil, refuse(here.Line, "take it out by hand", "no word stands there")
+		return nil, refuse(here.Line, say.Of("amend.take-it-out-by-hand"), say.Of("amend.no-word-stands-there"))
 	}
 	from := d.Offset(p.key())
 	to, err := d.end(p.value())
@@ -160,7 +161,7 @@ func (d *source) withoutWord(here *yaml.Node) (edit, error) {
 		return edit{{span{From: from, To: to}, ""}}, nil
 	}
 	if len(p.group.Content) == 2 {
-		return nil, refuse(here.Line, "take it out by hand", "nothing else stands in its group")
+		return nil, refuse(here.Line, say.Of("amend.take-it-out-by-hand"), say.Of("amend.nothing-else-stands-in-its-group"))
 	}
 	line := d.Lines[p.key().Line-1]
 	if strings.TrimSpace(string(d.Bytes[line:from])) != "" { // behind the dash of a list
@@ -174,7 +175,7 @@ func (d *source) withoutWord(here *yaml.Node) (edit, error) {
 func (d *source) setWord(here *yaml.Node, c fault.Correction) ([]byte, error) {
 	_, n := d.nodeAt(here)
 	if n == nil {
-		return nil, refuse(here.Line, "", "no group stands there")
+		return nil, refuse(here.Line, "", say.Of("amend.no-group-stands-there"))
 	}
 	word, value, _ := strings.Cut(c.New, ": ")
 	for i, name := range c.Within {
@@ -212,7 +213,7 @@ func (d *source) setWord(here *yaml.Node, c fault.Correction) ([]byte, error) {
 		}
 		return d.read(edit{insert(from, "{"+c.Short+": "), insert(to, ", "+word+": "+value+"}")})
 	}
-	return nil, refuse(n.Line, "write "+word+": "+value+" by hand", "%s cannot be added to %s", word, shapeOf(n))
+	return nil, refuse(n.Line, say.Of("amend.write-by-hand", word, value), say.Of("amend.cannot-be-added-to", word, shapeOf(n)))
 }
 
 // oneMore adds a word with its value behind the last of a group.

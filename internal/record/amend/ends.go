@@ -4,6 +4,7 @@ import (
 	"gopkg.in/yaml.v3"
 
 	"hembook/internal/record/extent"
+	"hembook/internal/say"
 )
 
 // An end found wrongly cannot do harm, as every change is checked on the tree
@@ -11,7 +12,7 @@ import (
 
 // lost is the error for a text in which a node cannot be found again.
 func lost(n *yaml.Node) error {
-	return refuse(n.Line, "write it more plainly", "this is written in a way that cannot be changed safely")
+	return refuse(n.Line, say.Of("amend.write-it-more-plainly"), say.Of("amend.this-is-written-in-a-way-that"))
 }
 
 // The spans of the text, by short names.

@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"hembook/internal/disk"
+	"hembook/internal/say"
 )
 
 const (
@@ -44,9 +45,9 @@ type Conflict struct {
 // Error says which version is where.
 func (c *Conflict) Error() string {
 	if c.Ours {
-		return fmt.Sprintf("%s was saved by another program while it was changed; what that saved is kept as %s: %s", c.Path, c.Kept, c.Err)
+		return say.Of("amend.was-saved-by-another-program-while-it", c.Path, c.Kept, c.Err)
 	}
-	return fmt.Sprintf("%s was saved by another program while it was changed and stays as saved; the change is kept as %s: %s", c.Path, c.Kept, c.Err)
+	return say.Of("amend.was-saved-by-another-program-while-it-2", c.Path, c.Kept, c.Err)
 }
 
 // Unwrap is why the change could not be made on what the other saved.
@@ -84,7 +85,7 @@ func (f File) Change(edit func(text []byte) ([]byte, error)) error {
 }
 
 // errandLine begins the line of an errand during which a record is replaced.
-const errandLine = "record "
+var errandLine = say.Of("amend.record")
 
 // EndErrand clears away what a writer that was stopped left beside the record
 // that a line of an errand names. known is false for lines of other rooms.
@@ -178,11 +179,11 @@ func plain(err error) error {
 	case err == nil:
 		return nil
 	case errors.Is(err, fs.ErrNotExist):
-		return reason{"there is no such file", err}
+		return reason{say.Of("amend.there-is-no-such-file"), err}
 	case errors.Is(err, fs.ErrPermission):
-		return reason{"writing it is not allowed", err}
+		return reason{say.Of("amend.writing-it-is-not-allowed"), err}
 	case strings.Contains(err.Error(), "escapes"):
-		return reason{"it leads out of the workroom", err}
+		return reason{say.Of("amend.it-leads-out-of-the-workroom"), err}
 	case errors.As(err, &p):
 		return p.Err
 	case errors.As(err, &l):

@@ -8,6 +8,7 @@ import (
 	"gopkg.in/yaml.v3"
 
 	"hembook/internal/record/extent"
+	"hembook/internal/say"
 )
 
 // fill writes a value where a single value, or none, stood.
@@ -20,7 +21,7 @@ func (d *source) fill(p led, v Value) ([]byte, error) {
 	if n.Kind == yaml.ScalarNode && n.Style&yaml.TaggedStyle != 0 {
 		// A tag says how to read the old value, so it goes with it.
 		if n.Anchor != "" {
-			return nil, refuse(n.Line, "take the tag out first", "the value is marked &%s and tagged %s", n.Anchor, n.Tag)
+			return nil, refuse(n.Line, say.Of("amend.take-the-tag-out-first"), say.Of("amend.the-value-is-marked-and-tagged", n.Anchor, n.Tag))
 		}
 		s.From = d.Offset(n)
 	}

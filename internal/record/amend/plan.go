@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"gopkg.in/yaml.v3"
+
+	"hembook/internal/say"
 )
 
 // A splice puts words in the place of a stretch of the text.
@@ -71,10 +73,10 @@ func (d *source) verified(p edit, w wish) ([]byte, error) {
 	out := p.apply(d.Bytes)
 	after, err := parse(out)
 	if err != nil {
-		return nil, refuse(w.node.Line, "write it more plainly, or change it by hand", "the change would not read: %s", err)
+		return nil, refuse(w.node.Line, say.Of("amend.write-it-more-plainly-or-change-it"), say.Of("amend.the-change-would-not-read", err))
 	}
 	if !w.grants(d.root, after.root) {
-		return nil, refuse(w.node.Line, "write it more plainly, or change it by hand", "the change would have altered something else")
+		return nil, refuse(w.node.Line, say.Of("amend.write-it-more-plainly-or-change-it"), say.Of("amend.the-change-would-have-altered-something"))
 	}
 	if len(d.Bytes) == len(d.given) {
 		return out, nil
@@ -359,7 +361,7 @@ func (d *source) flowLine(f flow, s string, h hand) edit {
 func (d *source) addPair(p led, v Value) ([]byte, error) {
 	n, f := p.node, v.fields[0]
 	if n.Kind != yaml.MappingNode {
-		return nil, refuse(n.Line, "", "%s cannot be started in %s", f.Name, shapeOf(n))
+		return nil, refuse(n.Line, "", say.Of("amend.cannot-be-started-in", f.Name, shapeOf(n)))
 	}
 	w := grown(n, func(added []*yaml.Node) bool {
 		return Words(f.Name).isFresh(added[0]) && f.Value.isFresh(added[1])

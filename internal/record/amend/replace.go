@@ -3,6 +3,8 @@ package amend
 import (
 	"bytes"
 	"os"
+
+	"hembook/internal/say"
 )
 
 // replace is put for file systems that exchange no names: a rename, with looks
@@ -58,13 +60,13 @@ func (w *writer) bringBack(before string, old, next []byte) error {
 	second := w.hidden("before-" + sum(next))
 	w.folder.Remove(second)
 	linked := w.folder.Link(w.base, second) == nil
-	w.pass("bringing back")
+	w.pass(say.Of("amend.bringing-back"))
 	if err := w.folder.Rename(before, w.base); err != nil {
 		w.folder.Remove(second)
 		w.keepTheirs(before)
 		return plain(err)
 	}
-	w.pass("brought back")
+	w.pass(say.Of("amend.brought-back"))
 	if !linked {
 		return errChanged
 	}

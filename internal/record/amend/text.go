@@ -3,6 +3,7 @@ package amend
 import (
 	"bytes"
 	"errors"
+	"fmt"
 	"io"
 	"regexp"
 	"slices"
@@ -13,6 +14,7 @@ import (
 	"gopkg.in/yaml.v3"
 
 	"hembook/internal/record/extent"
+	"hembook/internal/say"
 )
 
 // How large a record may be, in bytes, and into how many values it may unfold
@@ -69,7 +71,7 @@ func open(text []byte, at Path) (*source, led, error) {
 	d.used = map[*yaml.Node]bool{}
 	markUsed(d.root, d.used)
 	if d.root.Kind != yaml.MappingNode {
-		return nil, led{}, refuse(d.root.Line, "a record is written as name: value", "this record is %s", shapeOf(d.root))
+		return nil, led{}, refuse(d.root.Line, say.Of("amend.a-record-is-written-as-name-value"), say.Of("amend.this-record-is", shapeOf(d.root)))
 	}
 	p, err := d.follow(at)
 	return d, p, err
@@ -88,7 +90,7 @@ func markUsed(n *yaml.Node, used map[*yaml.Node]bool) {
 func (d *source) follow(at Path) (led, error) {
 	p := led{node: d.root}
 	if len(at.steps) == 0 {
-		return p, refuse(0, "say which part", "the whole record cannot be changed at once")
+		return p, refuse(0, say.Of("amend.say-which-part"), say.Of("amend.the-whole-record-cannot-be-changed-at"))
 	}
 	for i, s := range at.steps {
 		n := p.node
@@ -103,8 +105,8 @@ func (d *source) follow(at Path) (led, error) {
 		p.above = append(p.above, n)
 		p.node = next
 		if d.used[next] {
-			return p, refuse(next.Line, "write it out where *"+next.Anchor+" stands, then try again",
-				"%s is marked &%s and used elsewhere: a change here would change that too", Path{at.steps[:i+1]}, next.Anchor)
+			return p, refuse(next.Line, say.Of("amend.write-it-out-where-stands-then-try", next.Anchor),
+				say.Of("amend.is-marked-and-used-elsewhere-a-change", Path{at.steps[:i+1]}, next.Anchor))
 		}
 	}
 	return p, nil
@@ -124,12 +126,12 @@ func (d *source) has(n *yaml.Node, name string) bool {
 func (d *source) mayBegin(p led, at Path) error {
 	for _, s := range p.rest {
 		if s.entry {
-			return refuse(p.node.Line, "add to the list instead", "there is no %s", at)
+			return refuse(p.node.Line, say.Of("amend.add-to-the-list-instead"), say.Of("amend.there-is-no", at))
 		}
 	}
 	budget := mostValues
 	if found := lookUp(p.node, p.rest[0].name, &budget); found != nil && (found.Kind != yaml.ScalarNode || len(p.rest) > 1) {
-		return refuse(p.node.Line, "write it out in this record first", "%s comes from a group merged with <<", p.rest[0].name)
+		return refuse(p.node.Line, say.Of("amend.write-it-out-in-this-record-first"), say.Of("amend.comes-from-a-group-merged-with", p.rest[0].name))
 	}
 	return nil
 }
@@ -138,17 +140,17 @@ func (d *source) mayBegin(p led, at Path) error {
 func (d *source) into(n *yaml.Node, s hop, here Path) (*yaml.Node, error) {
 	switch {
 	case n.Kind == yaml.AliasNode:
-		return nil, refuse(n.Line, "write it out here first", "%s is *%s, written elsewhere", here, n.Value)
+		return nil, refuse(n.Line, say.Of("amend.write-it-out-here-first"), say.Of("amend.is-written-elsewhere", here, n.Value))
 	case s.entry && n.Kind != yaml.SequenceNode:
-		return nil, refuse(n.Line, "", "%s is %s, not a list", here, shapeOf(n))
+		return nil, refuse(n.Line, "", say.Of("amend.is-not-a-list", here, shapeOf(n)))
 	case s.entry:
 		i, ok := s.in(n)
 		if !ok {
-			return nil, refuse(n.Line, "", "%s has %d entries, there is no %s", here, len(n.Content), Path{[]hop{s}})
+			return nil, refuse(n.Line, "", say.Of("amend.has-entries-there-is-no", here, len(n.Content), Path{[]hop{s}}))
 		}
 		return n.Content[i], nil
 	case n.Kind != yaml.MappingNode:
-		return nil, refuse(n.Line, "", "%s is %s, not words with values", here, shapeOf(n))
+		return nil, refuse(n.Line, "", say.Of("amend.is-not-words-with-values", here, shapeOf(n)))
 	}
 	var found, key *yaml.Node
 	for i := 0; i+1 < len(n.Content); i += 2 {
@@ -157,7 +159,7 @@ func (d *source) into(n *yaml.Node, s hop, here Path) (*yaml.Node, error) {
 			continue
 		}
 		if found != nil {
-			return nil, refuse(n.Content[i].Line, "the first one is on line "+strconv.Itoa(key.Line)+"; keep one of them", "%q is written twice", s.name)
+			return nil, refuse(n.Content[i].Line, say.Of("amend.the-first-one-is-on-line-keep", strconv.Itoa(key.Line)), say.Of("amend.is-written-twice", say.Quoted(s.name)))
 		}
 		found, key = n.Content[i+1], n.Content[i]
 	}
@@ -167,14 +169,14 @@ func (d *source) into(n *yaml.Node, s hop, here Path) (*yaml.Node, error) {
 // parse reads one document and nothing else.
 func parse(text []byte) (*source, error) {
 	if len(text) > most {
-		return nil, refuse(0, "", "this record is larger than %d MB", most>>20)
+		return nil, refuse(0, "", say.Of("amend.this-record-is-larger-than-mb", most>>20))
 	}
 	d := &source{Text: extent.New(text), given: text}
 	if at := notText(text); at >= 0 {
-		return nil, refuse(d.LineOf(at), "save the file as UTF-8 text", "the byte 0x%02x is not text", text[at])
+		return nil, refuse(d.LineOf(at), say.Of("amend.save-the-file-as-utf-8-text"), say.Of("amend.the-byte-0x-is-not-text", fmt.Sprintf("%02x", text[at])))
 	}
 	if line, found := extent.TooMany(text); found {
-		return nil, refuse(int(line), "keep lists of something else in a file of their own", "this record holds more than %d values", extent.MostMarks)
+		return nil, refuse(int(line), say.Of("amend.keep-lists-of-something-else-in-a"), say.Of("amend.this-record-holds-more-than-values", extent.MostMarks))
 	}
 	dec := yaml.NewDecoder(bytes.NewReader(text))
 	var doc, more yaml.Node
@@ -182,13 +184,13 @@ func parse(text []byte) (*source, error) {
 	switch {
 	case errors.Is(err, io.EOF), err == nil && (len(doc.Content) == 0 || doc.Content[0].Kind == yaml.ScalarNode && isEmpty(doc.Content[0])):
 		// An editor may be about to write the file it has just emptied.
-		return nil, refuse(0, "write at least what must be there", "this record is empty")
+		return nil, refuse(0, say.Of("amend.write-at-least-what-must-be-there"), say.Of("amend.this-record-is-empty"))
 	case err != nil:
 		return nil, notYAML(err)
 	}
 	switch err := decode(dec, &more); {
 	case err == nil:
-		return nil, refuse(more.Line, "one file holds one record: move the second part to a file of its own", "a second record begins here")
+		return nil, refuse(more.Line, say.Of("amend.one-file-holds-one-record-move-the"), say.Of("amend.a-second-record-begins-here"))
 	case !errors.Is(err, io.EOF):
 		return nil, notYAML(err)
 	}
@@ -217,7 +219,7 @@ func notYAML(err error) error {
 		line, _ = strconv.Atoi(m[1])
 		msg = msg[len(m[0]):]
 	}
-	return refuse(line, "", "this is not YAML: %s", msg)
+	return refuse(line, "", say.Of("amend.this-is-not-yaml", msg))
 }
 
 // lineEnd is the line break that is usual around an offset: that of the line

@@ -3,6 +3,7 @@ package amend
 import (
 	"fmt"
 	"hembook/internal/fault"
+	"hembook/internal/say"
 	"regexp"
 	"strings"
 	"time"
@@ -86,7 +87,7 @@ func (v Value) Get(name string) (Value, bool) {
 func (v Value) check() error {
 	switch v.kind {
 	case silent:
-		return refuse(0, "", "there is nothing to write")
+		return refuse(0, "", say.Of("amend.there-is-nothing-to-write"))
 	case words:
 		return checkWords(v.text)
 	}
@@ -98,7 +99,7 @@ func (v Value) check() error {
 	seen := map[string]bool{}
 	for _, f := range v.fields {
 		if f.Name == "" || strings.ContainsAny(f.Name, "\n\r") || seen[f.Name] || utf8.RuneCountInString(f.Name) > 120 {
-			return refuse(0, "a name is one short line, once", "%q cannot be the name of a value here", fault.Shorten(f.Name))
+			return refuse(0, say.Of("amend.a-name-is-one-short-line-once"), say.Of("amend.cannot-be-the-name-of-a-value", say.Quoted(fault.Shorten(f.Name))))
 		}
 		seen[f.Name] = true
 		if err := checkWords(f.Name); err != nil {
@@ -115,11 +116,11 @@ func (v Value) check() error {
 // seen nor printed; the reader of records refuses the same ones.
 func checkWords(s string) error {
 	if !utf8.ValidString(s) {
-		return refuse(0, "is it UTF-8?", "%q is not text", fault.Shorten(s))
+		return refuse(0, say.Of("amend.is-it-utf-8"), say.Of("amend.is-not-text", say.Quoted(fault.Shorten(s))))
 	}
 	for _, r := range s {
 		if isControl(r) {
-			return refuse(0, "take it out; it cannot be seen or printed", "the text holds the control character %U", r)
+			return refuse(0, say.Of("amend.take-it-out-it-cannot-be-seen"), say.Of("amend.the-text-holds-the-control-character", fmt.Sprintf("%U", r)))
 		}
 	}
 	return nil
@@ -191,7 +192,7 @@ func Read(text []byte, at Path) (Value, bool, error) {
 	}
 	v := valueOf(n, &budget)
 	if budget < 0 {
-		return Value{}, false, refuse(n.Line, "an anchor may be unfolding into itself many times over", "this record unfolds without end")
+		return Value{}, false, refuse(n.Line, say.Of("amend.an-anchor-may-be-unfolding-into-itself"), say.Of("amend.this-record-unfolds-without-end"))
 	}
 	return v, true, nil
 }

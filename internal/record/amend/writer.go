@@ -15,6 +15,7 @@ import (
 	"time"
 
 	"hembook/internal/disk"
+	"hembook/internal/say"
 )
 
 // A writer changes one record while it holds the folder's lock.
@@ -54,7 +55,7 @@ type notConfirmed struct {
 }
 
 func (n *notConfirmed) Error() string {
-	return fmt.Sprintf("%s is changed, but the disk did not confirm it: %s", n.path, n.err)
+	return say.Of("amend.is-changed-but-the-disk-did-not", n.path, n.err)
 }
 
 func (n *notConfirmed) Unwrap() error { return n.err }
@@ -184,7 +185,7 @@ func (w *writer) putBack(aside string, old, next []byte) error {
 		w.keepTheirs(aside)
 		return plain(err)
 	}
-	w.pass("put back")
+	w.pass(say.Of("amend.put-back"))
 	newest, settled := w.look(aside)
 	if settled && bytes.Equal(newest, next) {
 		w.folder.Remove(aside)

@@ -12,6 +12,7 @@ import (
 
 	"hembook/internal/fault"
 	"hembook/internal/measure"
+	"hembook/internal/say"
 )
 
 // words are the small words that make phrases. They always mean the same, and no
@@ -61,10 +62,10 @@ func ReadWhere(text string, bare measure.Unit) (Where, *fault.Fault) {
 	s := split(text)
 	switch {
 	case len(s.words) == 0:
-		return Where{}, fault.InText(0, "this does not say where", "write how far along, as 75, or 75 from and a name")
+		return Where{}, fault.InText(0, say.Of("phrase.this-does-not-say-where"), say.Of("phrase.write-how-far-along-as-75-or"))
 	case s.has("to", "for", "at", "inside"):
 		i := s.first("to", "for", "at", "inside")
-		return Where{}, fault.InText(s.words[i].at, quoted(s.words[i].text)+" has no place here", "a place is 75 from waist, middle, or a name")
+		return Where{}, fault.InText(s.words[i].at, say.Of("phrase.has-no-place-here", quoted(s.words[i].text)), say.Of("phrase.a-place-is-75-from-waist-middle"))
 	}
 	i := s.first("from")
 	if i < 0 {
@@ -73,7 +74,7 @@ func ReadWhere(text string, bare measure.Unit) (Where, *fault.Fault) {
 	if f := s.once("from", i); f != nil {
 		return Where{}, f
 	}
-	by, f := s.length(0, i, bare, "75 from waist")
+	by, f := s.length(0, i, bare, say.Of("phrase.75-from-waist"))
 	if f != nil {
 		return Where{}, f
 	}
@@ -88,13 +89,13 @@ func ReadPlace(text string, bare measure.Unit) (edge string, where Where, f *fau
 	i := s.first("at")
 	switch {
 	case len(s.words) == 0:
-		return "", Where{}, fault.InText(0, "this does not say where", "write an edge and how far along it, as wrist at 75, or a point [x, y]")
+		return "", Where{}, fault.InText(0, say.Of("phrase.this-does-not-say-where"), say.Of("phrase.write-an-edge-and-how-far-along"))
 	case i < 0:
-		return "", Where{}, fault.InText(0, quoted(s.join(0, len(s.words)))+" names no place", "a place is an edge, at, and how far along it: wrist at 75; or it is a point [x, y]")
+		return "", Where{}, fault.InText(0, say.Of("phrase.names-no-place", quoted(s.join(0, len(s.words)))), say.Of("phrase.a-place-is-an-edge-at-and"))
 	case i == 0:
-		return "", Where{}, fault.InText(s.words[0].at, `nothing stands before "at"`, "write the edge first: wrist "+s.join(0, len(s.words)))
+		return "", Where{}, fault.InText(s.words[0].at, say.Of("phrase.nothing-stands-before-at"), say.Of("phrase.write-the-edge-first-wrist", s.join(0, len(s.words))))
 	case i == len(s.words)-1:
-		return "", Where{}, fault.InText(s.words[i].at, `nothing stands after "at"`, "write how far along: "+s.join(0, i+1)+" 75")
+		return "", Where{}, fault.InText(s.words[i].at, say.Of("phrase.nothing-stands-after-at"), say.Of("phrase.write-how-far-along-75", s.join(0, i+1)))
 	}
 	if f = s.once("at", i); f != nil {
 		return "", Where{}, f
@@ -109,14 +110,14 @@ func ReadPlace(text string, bare measure.Unit) (edge string, where Where, f *fau
 func ReadCut(text string, bare measure.Unit) (edges [2]string, places [2]Where, f *fault.Fault) {
 	s := split(text)
 	i, end := s.first("to"), len(s.words)
-	const eg = "waist at 120 from side to hem at middle"
+	eg := say.Of("phrase.waist-at-120-from-side-to-hem")
 	switch {
 	case i < 0:
-		return edges, places, fault.InText(0, quoted(s.join(0, end))+" does not say where it ends", "it goes from a place to a place: "+eg)
+		return edges, places, fault.InText(0, say.Of("phrase.does-not-say-where-it-ends", quoted(s.join(0, end))), say.Of("phrase.it-goes-from-a-place-to-a", eg))
 	case i == 0:
-		return edges, places, fault.InText(s.words[0].at, `nothing stands before "to"`, "write where it begins: "+eg)
+		return edges, places, fault.InText(s.words[0].at, say.Of("phrase.nothing-stands-before-to"), say.Of("phrase.write-where-it-begins", eg))
 	case i == end-1:
-		return edges, places, fault.InText(s.words[i].at, `nothing stands after "to"`, "write where it ends: "+eg)
+		return edges, places, fault.InText(s.words[i].at, say.Of("phrase.nothing-stands-after-to"), say.Of("phrase.write-where-it-ends", eg))
 	}
 	if f = s.once("to", i); f != nil {
 		return edges, places, f
@@ -138,11 +139,11 @@ func (s *spoken) bareWhere(bare measure.Unit) (Where, *fault.Fault) {
 	case !s.figures(0):
 		return Where{From: whole}, nil
 	}
-	by, f := s.length(0, len(s.words), bare, "75 from waist")
+	by, f := s.length(0, len(s.words), bare, say.Of("phrase.75-from-waist"))
 	if f != nil {
 		if i := s.first(insteadOfFrom...); i > 0 && i+1 < len(s.words) {
-			now := s.join(0, i) + " from " + s.join(i+1, len(s.words))
-			f = fault.InText(s.words[i].at, "a place is so far from something", "write "+now).Whole(now)
+			now := say.Of("phrase.from", s.join(0, i), s.join(i+1, len(s.words)))
+			f = fault.InText(s.words[i].at, say.Of("phrase.a-place-is-so-far-from-something"), say.Of("phrase.write", now)).Whole(now)
 		}
 	}
 	return Where{By: by}, f
@@ -157,13 +158,13 @@ func ReadLine(text string, bare measure.Unit) (Line, *fault.Fault) {
 	out := Line{Text: s.join(0, len(s.words))}
 	begin, end := 0, len(s.words)
 	if i := s.first("at"); i >= 0 {
-		return out, fault.InText(s.words[i].at, quoted(out.Text)+" is a place; name an edge here", "write the edge alone, or a part of it: "+strings.TrimSpace(s.join(0, i)+" from waist for 100"))
+		return out, fault.InText(s.words[i].at, say.Of("phrase.is-a-place-name-an-edge-here", quoted(out.Text)), say.Of("phrase.write-the-edge-alone-or-a-part", strings.TrimSpace(say.Of("phrase.from-waist-for-100", s.join(0, i)))))
 	}
 	if i := s.first("inside"); i >= 0 {
 		if f := s.once("inside", i); f != nil {
 			return out, f
 		}
-		by, f := s.length(0, i, bare, "18 inside front edge")
+		by, f := s.length(0, i, bare, say.Of("phrase.18-inside-front-edge"))
 		if f != nil {
 			return out, f
 		}
@@ -181,7 +182,7 @@ func ReadLine(text string, bare measure.Unit) (Line, *fault.Fault) {
 		if edge-1 > begin && slices.Contains([]string{"up", "down", "over", "on"}, s.words[edge-1].text) {
 			edge--
 		}
-		return out, fault.InText(s.words[i].at, quoted(out.Text)+" does not say where it begins", "write "+s.join(begin, edge)+" from a name "+s.join(i, len(s.words)))
+		return out, fault.InText(s.words[i].at, say.Of("phrase.does-not-say-where-it-begins", quoted(out.Text)), say.Of("phrase.write-from-a-name", s.join(begin, edge), s.join(i, len(s.words))))
 	}
 	name, f := s.name(begin, end, max(begin-1, 0))
 	if end > begin {
@@ -198,7 +199,7 @@ func (s *spoken) part(i int, bare measure.Unit) (out Stretch, f *fault.Fault) {
 	}
 	k := s.first("to", "for")
 	if k >= 0 && k < i {
-		return out, fault.InText(s.words[k].at, quoted(s.words[k].text)+" comes before from", "write from first: "+s.join(0, k)+" from waist to hem")
+		return out, fault.InText(s.words[k].at, say.Of("phrase.comes-before-from", quoted(s.words[k].text)), say.Of("phrase.write-from-first-from-waist-to-hem", s.join(0, k)))
 	}
 	if k < 0 {
 		out.From, f = s.name(i+1, len(s.words), i)
@@ -221,7 +222,7 @@ func (s *spoken) part(i int, bare measure.Unit) (out Stretch, f *fault.Fault) {
 	}
 	out.For, f = s.length(k+1, len(s.words), bare, s.join(0, k+1)+" 200")
 	if f == nil && out.For == 0 {
-		f = fault.InText(s.words[k+1].at, "a part of an edge is longer than nothing", "write how long it is: "+s.join(0, k+1)+" 200")
+		f = fault.InText(s.words[k+1].at, say.Of("phrase.a-part-of-an-edge-is-longer"), say.Of("phrase.write-how-long-it-is-200", s.join(0, k+1)))
 	}
 	return out, f
 }
@@ -232,14 +233,14 @@ func (s *spoken) part(i int, bare measure.Unit) (out Stretch, f *fault.Fault) {
 func ReadBetween(text string) (amount, from, to string, f *fault.Fault) {
 	s := split(text)
 	if i := s.first("at", "for", "inside"); i >= 0 {
-		return "", "", "", fault.InText(s.words[i].at, quoted(s.words[i].text)+" has no place here", "say how much, from which notch to which: 8 from front to top")
+		return "", "", "", fault.InText(s.words[i].at, say.Of("phrase.has-no-place-here", quoted(s.words[i].text)), say.Of("phrase.say-how-much-from-which-notch-to"))
 	}
 	i, k := s.first("from"), s.first("to")
 	if f = s.once("from", i); f == nil {
 		f = s.once("to", k)
 	}
 	if f == nil && i >= 0 && k >= 0 && k < i {
-		f = fault.InText(s.words[k].at, "to comes before from", "say how much, from which notch to which: 8 from front to top")
+		f = fault.InText(s.words[k].at, say.Of("phrase.to-comes-before-from"), say.Of("phrase.say-how-much-from-which-notch-to"))
 	}
 	end := len(s.words)
 	if f == nil && k >= 0 {
@@ -251,7 +252,7 @@ func ReadBetween(text string) (amount, from, to string, f *fault.Fault) {
 		end = i
 	}
 	if f == nil && end == 0 {
-		f = fault.InText(0, quoted(s.join(0, len(s.words)))+" does not say how much", "say how much first: 8 "+s.join(0, len(s.words)))
+		f = fault.InText(0, say.Of("phrase.does-not-say-how-much", quoted(s.join(0, len(s.words)))), say.Of("phrase.say-how-much-first-8", s.join(0, len(s.words))))
 	}
 	return s.join(0, end), from, to, f
 }
@@ -316,7 +317,7 @@ func (s *spoken) once(of string, i int) *fault.Fault {
 	}
 	for _, w := range s.words[i+1:] {
 		if w.text == of {
-			return fault.InText(w.at, quoted(of)+" stands here twice", "keep one of them")
+			return fault.InText(w.at, say.Of("phrase.stands-here-twice", quoted(of)), say.Of("phrase.keep-one-of-them"))
 		}
 	}
 	return nil
@@ -343,7 +344,7 @@ func (s *spoken) length(from, to int, bare measure.Unit, eg string) (measure.Len
 		if to < len(s.words) {
 			at = s.words[to].at
 		}
-		return 0, fault.InText(at, "a length is missing before "+quoted(s.join(to, min(to+1, len(s.words)))), "write it, as "+eg)
+		return 0, fault.InText(at, say.Of("phrase.a-length-is-missing-before", quoted(s.join(to, min(to+1, len(s.words))))), say.Of("phrase.write-it-as", eg))
 	}
 	l, err := measure.ParseLength(s.join(from, to), bare)
 	if list, ok := errors.AsType[fault.List](err); ok {
@@ -367,23 +368,23 @@ func (s *spoken) name(from, to, after int) (string, *fault.Fault) {
 		return s.join(from, to), nil
 	}
 	if after >= len(s.words) {
-		return "", fault.InText(0, "this names no edge", "write piece.edge, as front.side")
+		return "", fault.InText(0, say.Of("phrase.this-names-no-edge"), say.Of("phrase.write-piece-edge-as-front-side"))
 	}
 	if after >= to {
-		return "", fault.InText(s.words[after].at, "nothing stands before "+quoted(s.words[after].text), "write the edge first: front.side "+s.join(after, len(s.words)))
+		return "", fault.InText(s.words[after].at, say.Of("phrase.nothing-stands-before", quoted(s.words[after].text)), say.Of("phrase.write-the-edge-first-front-side", s.join(after, len(s.words))))
 	}
 	return "", s.nothingAfter(after)
 }
 
 func (s *spoken) nothingAfter(i int) *fault.Fault {
-	what, eg := "a name", "waist"
+	what, eg := say.Of("phrase.a-name"), "waist"
 	switch s.words[i].text {
 	case "for":
-		what, eg = "a length", "200"
+		what, eg = say.Of("phrase.a-length"), "200"
 	case "to":
 		eg = "hem"
 	}
-	return fault.InText(s.words[i].at, "nothing stands after "+quoted(s.words[i].text), "write "+what+": "+s.join(0, i+1)+" "+eg)
+	return fault.InText(s.words[i].at, say.Of("phrase.nothing-stands-after", quoted(s.words[i].text)), say.Of("phrase.write-2", what, s.join(0, i+1), eg))
 }
 
 func quoted(s string) string {
