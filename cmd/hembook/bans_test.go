@@ -113,8 +113,8 @@ func spoken(t *testing.T, root string) []sentence {
 		}
 	})
 	lines('T', templateWords)(filepath.Join(root, "themes/plainweave/frame.html"))
-	lines('T', listWords)(filepath.Join(root, "internal/say/english/pages.yaml"))
-	lines('M', listWords)(filepath.Join(root, "internal/say/english/faults.yaml"))
+	lines('T', listedWords)(filepath.Join(root, "internal/say/english/pages.yaml"))
+	lines('M', listedWords)(filepath.Join(root, "internal/say/english/faults.yaml"))
 	lines('S', sheetWords)(filepath.Join(root, "internal/sheet/words/en.yaml"))
 	for _, page := range []string{"README.md", "content/pages/guide.md", "content/pages/outlines.md", "content/pages/on-a-piece.md", "content/pages/knits-and-linings.md", "content/pages/the-lay.md", "content/pages/notions-and-work.md", "content/pages/drafts.md", "content/pages/at-the-bench.md", "content/pages/fittings.md",
 		"content/pages/packing.md", "content/pages/pattern-files.md", "content/pages/from-paper.md", "content/pages/publishing.md", "content/pages/commands.md",
@@ -217,8 +217,8 @@ func sheetWords(line string) string {
 	return says
 }
 
-// listWords is what a sentence of pages or faults says.
-func listWords(line string) string {
+// listedWords is what a sentence of pages or faults says.
+func listedWords(line string) string {
 	says, err := strconv.Unquote(sheetWords(line))
 	if err != nil {
 		return ""
