@@ -26,23 +26,23 @@ var Files = []string{"pages", "faults"}
 type sentence struct {
 	text  string
 	names []string // each once, in the order they stand: that of the arguments
-	parts []part
+	parts []slot
 }
 
-// A part is words, and what is filled in behind them.
-type part struct {
+// A slot is words, and what is filled in behind them.
+type slot struct {
 	words string
 	name  int // place in names; -1 behind the last words
 }
 
-// An entry is a sentence of a list, taken apart when it is first asked for: most commands
+// A listed is a sentence of a list, taken apart when it is first asked for: most commands
 // say few of them.
-type entry struct {
+type listed struct {
 	quoted string // as the list has it
 	taken  atomic.Pointer[sentence]
 }
 
-func (e *entry) sentence() *sentence {
+func (e *listed) sentence() *sentence {
 	if s := e.taken.Load(); s != nil {
 		return s
 	}
@@ -55,8 +55,8 @@ func (e *entry) sentence() *sentence {
 	return &s
 }
 
-var entries = sync.OnceValue(func() map[string]*entry {
-	all := make(map[string]*entry, 4096)
+var listing = sync.OnceValue(func() map[string]*listed {
+	all := make(map[string]*listed, 4096)
 	for _, file := range Files {
 		text, err := files.ReadFile("english/" + file + ".yaml")
 		if err == nil {
@@ -72,8 +72,8 @@ var entries = sync.OnceValue(func() map[string]*entry {
 // read takes in a list. Of YAML it knows what the lists need, a name, a colon and a text
 // in quotation marks, so that reading some thousand sentences takes no time at the start of
 // every command.
-func read(into map[string]*entry, text string) error {
-	room := make([]entry, strings.Count(text, "\n")+1)
+func read(into map[string]*listed, text string) error {
+	room := make([]listed, strings.Count(text, "\n")+1)
 	for line := range strings.Lines(text) {
 		line = strings.TrimSuffix(line, "\n")
 		if line == "" || line[0] == '#' {
@@ -104,10 +104,10 @@ func parsed(text string) sentence {
 			k = len(s.names)
 			s.names = append(s.names, name)
 		}
-		s.parts = append(s.parts, part{text[from:at[0]], k})
+		s.parts = append(s.parts, slot{text[from:at[0]], k})
 		from = at[1]
 	}
-	s.parts = append(s.parts, part{text[from:], -1})
+	s.parts = append(s.parts, slot{text[from:], -1})
 	return s
 }
 
@@ -115,7 +115,7 @@ func parsed(text string) sentence {
 // order English has them. Without any it is the text as it stands, for those who fill it in
 // by name later. A sentence that is not there is a mistake of who builds the program.
 func Of(id string, with ...any) string {
-	e := entries()[id]
+	e := listing()[id]
 	if e == nil {
 		panic("say: there is no sentence " + id)
 	}

@@ -9,7 +9,7 @@ import (
 )
 
 func TestFilledIn(t *testing.T) {
-	all := map[string]*entry{}
+	all := map[string]*listed{}
 	err := read(all, "# a remark\n\na.none: \"it is on \\\"hip\\\"\"\na.two: \"{piece} has no edge {edge}; {piece} has others\"\na.group: \"{along: {piece}.edge}, as {…}\"\n")
 	if err != nil {
 		t.Fatal(err)
@@ -24,7 +24,7 @@ func TestFilledIn(t *testing.T) {
 		t.Errorf("names %q", got)
 	}
 	for _, wrong := range []string{"a.none\n", "a.x: \"x\"\na.x: \"y\"\n"} {
-		if read(map[string]*entry{}, wrong) == nil {
+		if read(map[string]*listed{}, wrong) == nil {
 			t.Errorf("%q was read", wrong)
 		}
 	}
@@ -53,7 +53,7 @@ func TestListsAreYAML(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		want, got := map[string]string{}, map[string]*entry{}
+		want, got := map[string]string{}, map[string]*listed{}
 		if err := yaml.Unmarshal(text, &want); err != nil {
 			t.Fatal(err)
 		}
@@ -75,7 +75,7 @@ func BenchmarkOf(b *testing.B) {
 	b.Run("read all", func(b *testing.B) {
 		text, _ := files.ReadFile("english/pages.yaml")
 		for b.Loop() {
-			if read(map[string]*entry{}, string(text)) != nil {
+			if read(map[string]*listed{}, string(text)) != nil {
 				b.Fatal("not read")
 			}
 		}

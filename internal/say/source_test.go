@@ -134,7 +134,7 @@ func uses(t *testing.T) (out []use) {
 // TestEverySentenceIsUsed: every sentence that is asked for is there and is given as many
 // values as it has names, and every sentence that is there is asked for.
 func TestEverySentenceIsUsed(t *testing.T) {
-	all, asked := entries(), map[string]bool{}
+	all, asked := listing(), map[string]bool{}
 	for _, u := range uses(t) {
 		asked[u.id] = true
 		if all[u.id] == nil {
