@@ -7,6 +7,7 @@ import (
 	"hembook/internal/cutting"
 	"hembook/internal/derive"
 	"hembook/internal/fault"
+	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/notebook"
 	"hembook/internal/order"
@@ -33,7 +34,7 @@ func checkAll(opt *options, bar *progress) (checked, error) {
 	done := 0
 	survey(room, tailor, func(_ record.BuildFile, g *derive.Garment, faults []fault.Fault) {
 		all.Add(faults...)
-		all.Add(book.CheckBuild(g.Build)...)
+		all.Add(book.CheckBuild(g.Build, figuresOf(g))...)
 		all.Add(room.UnnamedPhotos(g.Build)...)
 		all.Add(order.Faults(g.Garment, g.Order, words.Tape(room.UnitOf(g.Build)))...)
 		all.Add(shortCloth(room, tailor, g)...)
@@ -43,6 +44,11 @@ func checkAll(opt *options, bar *progress) (checked, error) {
 	})
 	found.faults = all.Sorted()
 	return found, nil
+}
+
+// figuresOf are the figures of a garment, once somebody asks for them.
+func figuresOf(g *derive.Garment) func() []*figure.Figure {
+	return func() []*figure.Figure { return g.Lineage().Figures() }
 }
 
 // checkOne finds what is wrong with one garment: in its own files, in those of
@@ -68,7 +74,7 @@ func checkOne(opt *options, word string) (checked, error) {
 		}
 	}
 	all.Add(withFigures(on.own, g.Faults)...)
-	all.Add(book.CheckBuild(b)...)
+	all.Add(book.CheckBuild(b, figuresOf(g))...)
 	all.Add(on.room.UnnamedPhotos(b)...)
 	all.Add(order.Faults(g.Garment, g.Order, words.Tape(on.room.UnitOf(b)))...)
 	all.Add(shortCloth(on.room, on.tailor, g)...)

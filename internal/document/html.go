@@ -29,9 +29,10 @@ type HTML struct {
 	begun     int  // where the stretch does that is being written
 	opens     bool // and what is known of it
 	anchors   []string
+	figures   []string // those whose workings are opened
 	landmarks []Landmark
 	gaps      []gap
-	from      struct{ anchors, landmarks, gaps int }
+	from      struct{ anchors, figures, landmarks, gaps int }
 	done      []Chunk
 	depth     int // blocks that are open
 
@@ -50,6 +51,7 @@ const landmarkLevel = 3
 type Chunk struct {
 	HTML      []byte
 	Anchors   []string   // that stand in it
+	Figures   []string   // whose workings are opened in it
 	Landmarks []Landmark // what it is divided into, as one is led there
 	Opens     bool       // a figure in it opens its working
 	gaps      []gap
@@ -59,7 +61,7 @@ type Chunk struct {
 // are not needed any more.
 func (h *HTML) Reset() {
 	h.Out, h.anchors, h.gaps = h.Out[:0], h.anchors[:0], h.gaps[:0]
-	h.landmarks = h.landmarks[:0]
+	h.figures, h.landmarks = h.figures[:0], h.landmarks[:0]
 }
 
 // Write writes blocks, from turn to turn. The stretches last until
@@ -74,7 +76,7 @@ func (h *HTML) Write(blocks []Block) []Chunk {
 
 func (h *HTML) begin() {
 	h.begun, h.opens = len(h.Out), false
-	h.from.anchors, h.from.landmarks, h.from.gaps = len(h.anchors), len(h.landmarks), len(h.gaps)
+	h.from.anchors, h.from.figures, h.from.landmarks, h.from.gaps = len(h.anchors), len(h.figures), len(h.landmarks), len(h.gaps)
 }
 
 // Text is blocks as a part of a page that needs no gaps filled.
@@ -90,7 +92,7 @@ func (h *HTML) turn() {
 	}
 	if end := len(h.Out); end > h.begun {
 		h.done = append(h.done, Chunk{h.Out[h.begun:end:end], h.anchors[h.from.anchors:len(h.anchors):len(h.anchors)],
-			h.landmarks[h.from.landmarks:len(h.landmarks):len(h.landmarks)], h.opens, h.gaps[h.from.gaps:len(h.gaps):len(h.gaps)]})
+			h.figures[h.from.figures:len(h.figures):len(h.figures)], h.landmarks[h.from.landmarks:len(h.landmarks):len(h.landmarks)], h.opens, h.gaps[h.from.gaps:len(h.gaps):len(h.gaps)]})
 	}
 	h.begin()
 }

@@ -151,6 +151,7 @@ func (h *HTML) figure(f *figure.Figure) *HTML {
 	h.Put("<details><summary>").measured(h.Shown(f.Value)).Put("</summary><p")
 	if h.Rules != nil { // on the page of its garment it has an address
 		h.leave(gap{kind: placeGap, anchor: f.ID})
+		h.figures = append(h.figures, f.ID)
 	}
 	if !f.Value.Known() {
 		return h.Put(">because ").Say(f.Value.Why).Put("</p></details>")
@@ -158,6 +159,22 @@ func (h *HTML) figure(f *figure.Figure) *HTML {
 	h.Put(">").reached(&f.Working)
 	h.goesInto(f)
 	return h.Put("</p></details>")
+}
+
+// FigureLed adds a figure within a sentence: its value, which leads to where the garment's
+// pages open its working. Nothing stands for one that rests on what is private.
+func (h *HTML) FigureLed(f *figure.Figure) {
+	switch {
+	case restsOnPrivate(f):
+		h.Put("private")
+		return
+	case h.Rules == nil || f.AsWritten():
+		h.measured(h.Shown(f.Value))
+		return
+	}
+	h.leave(gap{kind: leadGap, anchor: f.ID})
+	h.measured(h.Shown(f.Value))
+	h.leave(gap{kind: endGap, anchor: f.ID})
 }
 
 // mostNamed is how many figures that rest on one are named with it.

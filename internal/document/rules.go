@@ -108,13 +108,15 @@ const (
 	sourceGap
 	pageGap
 	placeGap // the address of a figure, which it has where it first stands on a page
+	leadGap  // where a link to a figure's working begins, if one is opened anywhere
+	endGap   // where that link ends
 )
 
 // Fill sets the parts of one page, each of some stretches, and returns them with
 // the list of those rules that are written out once; empty where there is none.
 // way leads from the page to the one on which an anchor stands; "" where that
-// is the same.
-func (r *Rules) Fill(parts [][]Chunk, way func(anchor string) string) ([]template.HTML, template.HTML) {
+// is the same, and false where it stands on none.
+func (r *Rules) Fill(parts [][]Chunk, way func(anchor string) (page string, stands bool)) ([]template.HTML, template.HTML) {
 	r.counts = append(r.counts[:0], make([]ruleUse, len(r.list))...)
 	if r.placed == nil {
 		r.placed = map[string]bool{}
@@ -149,14 +151,22 @@ func (r *Rules) Fill(parts [][]Chunk, way func(anchor string) string) ([]templat
 
 // fill writes a stretch with words in its gaps; rules that are written out once
 // join the list where they are first met.
-func (r *Rules) fill(h *HTML, s *Chunk, list []int, way func(string) string) []int {
+func (r *Rules) fill(h *HTML, s *Chunk, list []int, way func(string) (string, bool)) []int {
 	from := 0
 	for _, g := range s.gaps {
 		h.raw(s.HTML[from:g.at])
 		from = g.at
 		switch g.kind {
 		case pageGap:
-			h.Say(way(g.anchor))
+			page, _ := way(g.anchor)
+			h.Say(page)
+			continue
+		case leadGap, endGap:
+			if page, stands := way(g.anchor); stands && g.kind == leadGap {
+				h.Put(`<a href="`).Say(page).Put("#").Say(g.anchor).Put(`">`)
+			} else if stands {
+				h.Put("</a>")
+			}
 			continue
 		case placeGap:
 			if !r.placed[g.anchor] {

@@ -63,3 +63,26 @@ func TestLoadIsTheWeight(t *testing.T) {
 		t.Errorf("a load of %d for a page of %d bytes", says.Bytes(), is)
 	}
 }
+
+// TestFigureLed: a figure in a sentence leads to where its working is opened, and stands
+// without a link where it is opened nowhere.
+func TestFigureLed(t *testing.T) {
+	for name, c := range map[string]struct {
+		page   string
+		stands bool
+		lead   string
+	}{
+		"another page": {"fit.html", true, `<a href="fit.html#`}, "this page": {"", true, `<a href="#`}, "nowhere": {"", false, ""},
+	} {
+		rules := &Rules{}
+		h := &HTML{Rules: rules}
+		f := longFigure(3, "a", "common practice")
+		h.FigureLed(f)
+		h.turn()
+		parts, _ := rules.Fill([][]Chunk{h.done}, func(string) (string, bool) { return c.page, c.stands })
+		got := string(parts[0])
+		if strings.Contains(got, "<a ") != c.stands || !strings.HasPrefix(got, c.lead) || strings.Count(got, "</a>") != strings.Count(got, "<a ") {
+			t.Errorf("%s: %s", name, got)
+		}
+	}
+}

@@ -11,6 +11,7 @@ import (
 
 	"hembook/internal/derive"
 	"hembook/internal/fault"
+	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/prose"
 	"hembook/internal/record"
@@ -239,7 +240,7 @@ func TestCheckLinks(t *testing.T) {
 	b := New(open(t, workroom()))
 	text := prose.Read([]byte("one [a](technique:plian)\ntwo [b](file:///x) ![c](../../x.jpg) ![d](no.jpg) [e](build:one)"), "")
 	var faults fault.Faults
-	b.CheckLinks(text, fault.Pos{Source: &fault.Source{Path: "f.md"}, Line: 10, Column: 3}, "content/builds/one", &faults)
+	b.CheckLinks(text, fault.Pos{Source: &fault.Source{Path: "f.md"}, Line: 10, Column: 3}, "content/builds/one", nil, &faults)
 	want := []string{
 		`f.md:10:7: error: there is no technique "plian" to link to` + "\n" + `    did you mean "technique:plain"?`,
 		`f.md:11:5: error: the link to "file:///x" is not allowed here`,
@@ -253,6 +254,27 @@ func TestCheckLinks(t *testing.T) {
 	for i, f := range got {
 		if !strings.HasPrefix(f.String(), want[i]) {
 			t.Errorf("got  %s\nwant %s", f, want[i])
+		}
+	}
+}
+
+// TestCheckFigures: a text names figures of its own garment, and no other has any.
+func TestCheckFigures(t *testing.T) {
+	b := New(open(t, workroom()))
+	text := prose.Read([]byte("a [](figure:level.waist.finished)\nb [](figure:level.waist.finishd)"), "")
+	at := fault.Pos{Source: &fault.Source{Path: "f.md"}, Line: 10, Column: 1}
+	for _, c := range []struct {
+		figures func() []*figure.Figure
+		want    string
+	}{
+		{func() []*figure.Figure { return []*figure.Figure{{ID: "level.waist.finished"}, {ID: "level.hip.off"}} },
+			`f.md:11:3: error: this garment has no figure "level.waist.finishd"` + "\n" + `    did you mean "figure:level.waist.finished"?`},
+		{nil, `f.md:10:3: error: the figure "level.waist.finished" stands in a text of no garment`},
+	} {
+		var faults fault.Faults
+		b.CheckLinks(text, at, "content/builds/one", c.figures, &faults)
+		if got := faults.Sorted(); len(got) == 0 || !strings.HasPrefix(got[0].String(), c.want) {
+			t.Errorf("got  %v\nwant %s", got, c.want)
 		}
 	}
 }

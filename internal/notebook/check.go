@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"hembook/internal/fault"
+	"hembook/internal/figure"
 	"hembook/internal/meant"
 	"hembook/internal/prose"
 	"hembook/internal/record"
@@ -17,10 +18,39 @@ var Drawings = []string{"piece", "paper-piece", "curves", "corners", "practice-s
 // CheckLinks faults the links of a text that lead nowhere, and those to
 // addresses that are refused. at is where the text stands in its file; folder
 // is where its pictures lie, from the workroom's folder.
-func (b *Book) CheckLinks(t *prose.Text, at fault.Pos, folder string, faults *fault.Faults) {
+//
+// figures are those of the garment that the text is of, asked for where the text names one;
+// nil where it is of none.
+func (b *Book) CheckLinks(t *prose.Text, at fault.Pos, folder string, figures func() []*figure.Figure, faults *fault.Faults) {
 	for _, l := range t.Links() {
+		if l.Kind == prose.ToFigure {
+			checkFigure(l.Name, placeOf(l, at), figures, faults)
+			continue
+		}
 		b.checkLink(l, placeOf(l, at), folder, faults)
 	}
+}
+
+// checkFigure faults a figure that a garment has not.
+func checkFigure(name string, at fault.Pos, figures func() []*figure.Figure, faults *fault.Faults) {
+	if figures == nil {
+		faults.Errorf(at, "write it in the story, the notes or the journal of its garment", "the figure %q stands in a text of no garment", short(name))
+		return
+	}
+	guess := meant.For(name)
+	for _, f := range figures() {
+		if f.ID == name {
+			return
+		}
+		guess.TryAs(f.ID, "figure:"+f.ID)
+	}
+	near := guess.Best()
+	hint := "its name stands behind the # where its working is opened"
+	if near != "" {
+		hint = meant.Ask(near)
+	}
+	f := faults.Errorf(at, hint, "this garment has no figure %q", short(name))
+	f.Instead("figure:"+name, near)
 }
 
 // placeOf is where a link stands in its file.

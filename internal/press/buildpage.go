@@ -55,7 +55,7 @@ func (p *printer) printBuild(b *notebook.BuildPage) error {
 		return err
 	}
 	p.rules.Reset()
-	p.stands = map[string]notebook.Address{}
+	p.stands, p.workings = map[string]notebook.Address{}, map[string]notebook.Address{}
 	p.html.Reset()
 	p.html.Folder, p.html.Lineage = b.Folder, b.Lineage
 	p.leafPages = p.leaves(b)
@@ -74,6 +74,7 @@ func (p *printer) printBuild(b *notebook.BuildPage) error {
 	}
 	var opens bool
 	parts := whole(p.stretches(b, ""))
+	p.noteWorkings(parts, b.Address)
 	v.Parts, v.Rules, opens = p.fill(parts)
 	v.Inside = inside(parts)
 	v.InsideHTML = listHTML(v.Inside)

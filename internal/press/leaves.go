@@ -124,6 +124,7 @@ func (p *printer) leaves(b *notebook.BuildPage) []leafPage {
 		for i, parts := range spread(all, &p.rules, leafRoom) {
 			page := leafPage{b.Leaf(l.Name, i+1).From(beginsWith(parts)), parts}
 			p.note(page.parts, page.leaf.Address)
+			p.noteWorkings(page.parts, page.leaf.Address)
 			out = append(out, page)
 		}
 	}
@@ -144,6 +145,19 @@ func (p *printer) note(parts []leafPart, page notebook.Address) {
 	}
 }
 
+// noteWorkings notes on which page the workings of figures are opened: on the first that has them.
+func (p *printer) noteWorkings(parts []leafPart, page notebook.Address) {
+	for _, part := range parts {
+		for i := range part.text {
+			for _, id := range part.text[i].Figures {
+				if _, noted := p.workings[id]; !noted {
+					p.workings[id] = page
+				}
+			}
+		}
+	}
+}
+
 // fill makes the parts of a page whole: with their rules, of which it returns
 // those that are written out once, and with the ways to anchors on other pages.
 // opens is whether a figure of the page opens its working.
@@ -155,11 +169,15 @@ func (p *printer) fill(parts []leafPart) (out []Part, rules template.HTML, opens
 			opens = opens || part.text[k].Opens
 		}
 	}
-	made, rules := p.rules.Fill(text, func(anchor string) string {
-		if to, ok := p.stands[anchor]; ok && to != p.at {
-			return p.href(to)
+	made, rules := p.rules.Fill(text, func(anchor string) (string, bool) {
+		to, ok := p.stands[anchor]
+		if !ok {
+			to, ok = p.workings[anchor]
 		}
-		return ""
+		if ok && to != p.at {
+			return p.href(to), true
+		}
+		return "", ok
 	})
 	for i, part := range parts {
 		out = append(out, Part{ID: part.part.ID, Name: part.part.Name, HTML: made[i]})

@@ -75,6 +75,7 @@ type printer struct {
 	recordText [][]byte   // its record, page by page
 	buildsCard notebook.Address
 	stands     map[string]notebook.Address // on which of its pages an anchor stands
+	workings   map[string]notebook.Address // on which of them a figure opens its working
 
 	draft *compose.Draft
 	html  document.HTML // the parts of the build that is printed
@@ -319,7 +320,8 @@ func (p *printer) prose(h *document.HTML, t notebook.Passage, top int) {
 	p.texts++
 	text := prose.Read(t.Text, textPrefix(p.texts))
 	var faults fault.Faults
-	p.book.CheckLinks(text, t.At, t.Folder, &faults)
+	p.book.CheckLinks(text, t.At, t.Folder, figuresOf(h), &faults)
+	from := len(h.Out)
 	h.Insert(func(dst []byte) []byte {
 		return text.HTML(dst, prose.How{
 			Top: top, Find: p.find,
@@ -333,8 +335,10 @@ func (p *printer) prose(h *document.HTML, t notebook.Passage, top int) {
 				return inner.Out, ok
 			},
 			Drawing: explained,
+			Figure:  func(dst []byte, name string) ([]byte, bool) { return sealed(dst, name), figureNamed(h, name) != nil },
 		})
 	})
+	setFigures(h, from)
 	p.fault(faults.Sorted()...)
 }
 

@@ -19,6 +19,7 @@ const (
 	ToTerm      Kind = "term"
 	ToPage      Kind = "page"
 	ToPicture   Kind = "picture" // a picture beside the text
+	ToFigure    Kind = "figure"  // a figure of the garment that the text is of, by its name
 	ToDrawing   Kind = "drawing" // a drawing that the program has, by its name, in a paragraph of its own
 	ToWeb       Kind = "web"     // an http, https or mailto address
 	ToHere      Kind = "here"    // a place in the same text: #fine-cloth
@@ -129,7 +130,7 @@ func kindOf(dest string) (Kind, string) {
 		return Refused, dest
 	}
 	switch strings.ToLower(scheme) {
-	case "technique", "cloth", "build", "term", "page":
+	case "technique", "cloth", "build", "term", "page", "figure":
 		return Kind(strings.ToLower(scheme)), unescape(rest)
 	case "http", "https", "mailto":
 		return ToWeb, dest
@@ -215,6 +216,10 @@ func (l found) point(t *Text, how How) {
 			n.Destination = []byte(l.Name)
 		case l.Kind == ToHere:
 			n.Destination = t.here(l.Name)
+		case l.Kind == ToFigure && how.Figure != nil:
+			if html, ok := how.Figure(nil, l.Name); ok {
+				n.SetAttributeString(figureAttr, html)
+			}
 		case l.Kind.ByName() && how.Find != nil:
 			if to, ok := how.Find(l.Link); ok {
 				n.Destination = []byte(to.Address)

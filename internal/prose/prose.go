@@ -4,7 +4,8 @@
 // Links to other pages are plain Markdown links by name, `technique:french-seam`,
 // `cloth:rust-linen`, `build:supper-dress`, `term:ease`, `page:about`; one with
 // no words of its own takes the name of what it leads to. A drawing that the program
-// has is a picture by name, `![words](drawing:tape)`. The package promises
+// has is a picture by name, `![words](drawing:tape)`; a figure of the
+// garment is `[](figure:level.waist.finished)`. The package promises
 // that nothing but text, and markup made here, leaves it: raw HTML is dropped,
 // addresses that could run something are refused, no inline style is written,
 // and heading and footnote ids never clash between texts that are given
@@ -50,6 +51,9 @@ type How struct {
 	// Drawing writes a drawing that the program has, as a block; the words are what
 	// is read where it is not seen. Where it is nil or answers false, they are written.
 	Drawing func(dst []byte, name, words string) ([]byte, bool)
+	// Figure writes a figure of the garment that the text is of. Where it is nil or answers
+	// false, the link's words are written, or the figure's name.
+	Figure func(dst []byte, name string) ([]byte, bool)
 }
 
 // A Target is where a link by name leads.
@@ -208,8 +212,8 @@ func (t *Text) plain(dst []byte, root ast.Node) []byte {
 		case *ast.String:
 			dst = append(dst, plainOf(n.Value)...)
 		case *ast.Link:
-			if kind, name := kindOf(string(n.Destination)); !n.HasChildren() && kind.ByName() {
-				dst = append(dst, strings.ReplaceAll(name, "-", " ")...)
+			if kind, name := kindOf(string(n.Destination)); !n.HasChildren() && (kind.ByName() || kind == ToFigure) {
+				dst = append(dst, saidByName.Replace(name)...)
 			}
 		case *ast.FencedCodeBlock, *ast.CodeBlock:
 			for i := range n.Lines().Len() {
@@ -221,6 +225,9 @@ func (t *Text) plain(dst []byte, root ast.Node) []byte {
 	})
 	return dst
 }
+
+// saidByName makes words of a name.
+var saidByName = strings.NewReplacer("-", " ", ".", " ")
 
 // plainOf undoes the entities that the typographer writes.
 func plainOf(s []byte) []byte {

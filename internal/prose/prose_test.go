@@ -20,6 +20,7 @@ func TestHTML(t *testing.T) {
 	for _, c := range []struct{ name, source, want string }{
 		{"link by name", "See [it](technique:french-seam).", `<p>See <a href="../techniques/french-seam.html">it</a>.</p>`},
 		{"takes the name", "See [](cloth:voile).", `<p>See <a href="../cloths/voile.html">the voile</a>.</p>`},
+		{"no figure", "It is [](figure:level.waist.off) wide.", `<p>It is level.waist.off wide.</p>`},
 		{"unknown name", "See [it](term:nowhere), [](term:nowhere).", `<p>See it, nowhere.</p>`},
 		{"web", "[a](https://example.org/?a=1&b=2)", `<p><a href="https://example.org/?a=1&amp;b=2">a</a></p>`},
 		{"script address", "[a](javascript:alert(1)) <javascript:alert(1)>", `<p>a javascript:alert(1)</p>`},
@@ -148,6 +149,25 @@ func BenchmarkHTML(b *testing.B) {
 	dst := make([]byte, 0, 1<<14)
 	for b.Loop() {
 		dst = Read(source, "s-").HTML(dst[:0], here)
+	}
+}
+
+// TestFigures: a figure of the garment stands in its sentence as it was written for it.
+func TestFigures(t *testing.T) {
+	how := How{Figure: func(dst []byte, name string) ([]byte, bool) {
+		return append(dst, "<b>"+name+"</b>"...), name == "hem.total"
+	}}
+	for source, want := range map[string]string{
+		"Of [](figure:hem.total), hemmed.": "<p>Of <b>hem.total</b>, hemmed.</p>\n",
+		"[the hem](figure:hem.total)":      "<p><b>hem.total</b></p>\n",
+		"[the hem](figure:hem.totl)":       "<p>the hem</p>\n",
+	} {
+		if got := string(Read([]byte(source), "").HTML(nil, how)); got != want {
+			t.Errorf("%q: got %q, want %q", source, got, want)
+		}
+	}
+	if got := string(Read([]byte("Of [](figure:hem.total)."), "").Plain(nil)); got != "Of hem total.\n" {
+		t.Errorf("in plain words %q", got)
 	}
 }
 

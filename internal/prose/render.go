@@ -25,7 +25,10 @@ func (o own) RegisterFuncs(reg renderer.NodeRendererFuncRegisterer) {
 	reg.Register(east.KindTableCell, o.cell)
 }
 
-const pictureAttr = "picture"
+const (
+	pictureAttr = "picture"
+	figureAttr  = "figure"
+)
 
 // nothing drops a node with all it holds.
 func (own) nothing(util.BufWriter, []byte, ast.Node, bool) (ast.WalkStatus, error) {
@@ -47,8 +50,15 @@ func (own) words(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast.Wal
 	return ast.WalkContinue, nil
 }
 
-// link writes a link that has somewhere to lead, else its words alone.
+// link writes a link that has somewhere to lead, else its words alone. One to a figure
+// is what How.Figure made of it.
 func (own) link(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
+	if html, ok := n.AttributeString(figureAttr); ok {
+		if entering {
+			_, _ = w.Write(html.([]byte))
+		}
+		return ast.WalkSkipChildren, nil
+	}
 	dest := n.(*ast.Link).Destination
 	switch {
 	case len(dest) == 0:
