@@ -34,7 +34,7 @@ func (b *Book) CheckLinks(t *prose.Text, at fault.Pos, folder string, figures fu
 // checkFigure faults a figure that a garment has not.
 func checkFigure(name string, at fault.Pos, figures func() []*figure.Figure, faults *fault.Faults) {
 	if figures == nil {
-		faults.Errorf(at, "write it in the story, the notes or the journal of its garment", "the figure %q stands in a text of no garment", short(name))
+		faults.Wrong(at, say.Of("notebook.write-it-in-the-story-the-notes"), say.Of("notebook.the-figure-stands-in-a-text-of", say.Quoted(short(name))))
 		return
 	}
 	guess := meant.For(name)
@@ -45,11 +45,11 @@ func checkFigure(name string, at fault.Pos, figures func() []*figure.Figure, fau
 		guess.TryAs(f.ID, "figure:"+f.ID)
 	}
 	near := guess.Best()
-	hint := "its name stands behind the # where its working is opened"
+	hint := say.Of("notebook.its-name-stands-behind-the-where")
 	if near != "" {
 		hint = meant.Ask(near)
 	}
-	f := faults.Errorf(at, hint, "this garment has no figure %q", short(name))
+	f := faults.Wrong(at, hint, say.Of("notebook.this-garment-has-no-figure", say.Quoted(short(name))))
 	f.Instead("figure:"+name, near)
 }
 
