@@ -74,8 +74,9 @@ func pages(t *testing.T, dir string) []string {
 // TestPagesInChromium opens every page of the demo workroom from its folder,
 // as a double-click does, at the width of a phone, of a tablet and of a desk: no
 // page is wider than its window, with workings shut or open; what is wide
-// scrolls within a box of its own. The page for lost ways has its style sheet
-// only where a host serves it, so it is looked at there too.
+// scrolls within a box of its own. On a phone and on a desk no word in a drawing is
+// lower than eleven pixels. The page for lost ways has its style sheet only where a host
+// serves it, so it is looked at there too.
 func TestPagesInChromium(t *testing.T) {
 	s := served(t)
 	t.Parallel()
@@ -84,11 +85,23 @@ func TestPagesInChromium(t *testing.T) {
 	if len(list) < 50 {
 		t.Fatalf("only %d pages", len(list))
 	}
+	drawn := 0
 	for _, p := range list {
 		name, _ := filepath.Rel(s.dir, p)
-		look(t, ctx, name, "file://"+p, 360, 768, 1280)
+		hasWords := strings.Contains(contents(t, p), "<text")
+		if hasWords {
+			drawn++
+		}
+		look(t, ctx, name, "file://"+p, func(width int64) {
+			if hasWords && width != 768 {
+				drawnWordsAreRead(t, ctx, name, width)
+			}
+		}, 360, 768, 1280)
 	}
-	look(t, ctx, "404.html on its host", s.base+"/404.html", 360, 768, 1280)
+	if drawn < 40 {
+		t.Errorf("only %d pages have drawings", drawn)
+	}
+	look(t, ctx, "404.html on its host", s.base+"/404.html", nil, 360, 768, 1280)
 	// the measure does find what is too wide
 	text := contents(t, s.kinds["text"])
 	s.also("/wide.html", strings.Replace(text, "</body>", `<svg width="900" height="9"></svg></body>`, 1))
@@ -120,8 +133,9 @@ const lookAround = `(() => {
 	};
 })()`
 
-// look opens one page, and checks at each width what holds for every page.
-func look(t *testing.T, ctx context.Context, name, at string, widths ...int64) {
+// look opens one page, and checks at each width what holds for every page; besides may
+// look on.
+func look(t *testing.T, ctx context.Context, name, at string, besides func(width int64), widths ...int64) {
 	t.Helper()
 	one, stop := context.WithTimeout(ctx, 2*time.Minute)
 	defer stop()
@@ -145,6 +159,9 @@ func look(t *testing.T, ctx context.Context, name, at string, widths ...int64) {
 		}
 		if got.Ran {
 			t.Errorf("%s: a script from a record ran", name)
+		}
+		if besides != nil {
+			besides(width)
 		}
 	}
 }
@@ -188,7 +205,7 @@ func TestNoScriptOfARecordRuns(t *testing.T) {
 	to := pressed(t, dir)
 	for _, p := range pages(t, to) {
 		name, _ := filepath.Rel(to, p)
-		look(t, ctx, name, "file://"+p, 1280)
+		look(t, ctx, name, "file://"+p, nil, 1280)
 	}
 }
 

@@ -21,11 +21,12 @@ func TestGarmentsAreOneSheet(t *testing.T) {
 	if err != nil || len(list) < 6 {
 		t.Fatal(list, err)
 	}
+	ctx := chromium.Tab(t)
 	for _, file := range list {
 		if filepath.Base(file) == "index.html" {
 			continue
 		}
-		if n := sheets(t, file); n != 1 {
+		if n := sheets(t, ctx, file); n != 1 {
 			t.Errorf("%s takes %d sheets", filepath.Base(file), n)
 		}
 	}
@@ -39,9 +40,10 @@ func TestLaysAreOneSheetEach(t *testing.T) {
 	if err != nil || len(list) < 6 {
 		t.Fatal(list, err)
 	}
+	ctx := chromium.Tab(t)
 	for _, file := range list {
 		lays := len(regexp.MustCompile(`<div class="laying"`).FindAllString(contents(t, file), -1))
-		if n := sheets(t, file); lays == 0 || n > lays {
+		if n := sheets(t, ctx, file); lays == 0 || n > lays {
 			t.Errorf("%s: %d lays on %d sheets", filepath.Base(filepath.Dir(file)), lays, n)
 		}
 	}
@@ -49,11 +51,13 @@ func TestLaysAreOneSheetEach(t *testing.T) {
 
 // sheets is how many sheets a page is printed on, of A4 or of letter paper, whichever
 // takes more.
-func sheets(t *testing.T, file string) (most int) {
+func sheets(t *testing.T, ctx context.Context, file string) (most int) {
 	t.Helper()
-	ctx := chromium.Tab(t)
+	if err := chromedp.Do(ctx, chromedp.Navigate("file://"+file)); err != nil {
+		t.Fatal(err)
+	}
 	for _, paper := range [][2]float64{{8.27, 11.69}, {8.5, 11}} { // inches: ISO 216 A4, ANSI/ASME Y14.1 A
-		err := chromedp.Do(ctx, chromedp.Navigate("file://"+file), chromedp.Func(func(ctx context.Context, tab *chromedp.Target) error {
+		err := chromedp.Do(ctx, chromedp.Func(func(ctx context.Context, tab *chromedp.Target) error {
 			out, err := cdp.Call(ctx, tab, devpage.PrintToPDF, devpage.PrintToPDFParams{
 				PaperWidth: paper[0], PaperHeight: paper[1], PreferCSSPageSize: new(true), PrintBackground: new(true)})
 			most = max(most, len(pdfPage.FindAll(out.Data, -1)))

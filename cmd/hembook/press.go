@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"os"
 	"path/filepath"
 
 	"github.com/spf13/cobra"
@@ -33,7 +34,7 @@ as it was. Files that you put there yourself stay.`,
 			if !ok {
 				return useErrorf("--lays is make, kept or none, not %q", lays)
 			}
-			return runPress(cmd.Context(), opt, to, mode, cmd.OutOrStdout(), cmd.ErrOrStderr())
+			return pressUnlessSame(cmd.Context(), opt, to, mode, cmd.OutOrStdout(), cmd.ErrOrStderr())
 		},
 	}
 	cmd.Flags().StringVar(&to, "to", "", "the `folder` (else pressed, in the workroom)")
@@ -45,24 +46,64 @@ as it was. Files that you put there yourself stay.`,
 // layModes are the answers to --lays.
 var layModes = map[string]cutting.Mode{"make": cutting.Make, "kept": cutting.KeptOnly, "none": cutting.None}
 
-func runPress(ctx context.Context, opt *options, to string, lays cutting.Mode, out, errs io.Writer) error {
+// pressUnlessSame presses unless that would write nothing: then it says what the last
+// press said.
+func pressUnlessSame(ctx context.Context, opt *options, to string, lays cutting.Mode, out, errs io.Writer) error {
+	dir, err := opt.findRoom()
+	if err != nil {
+		return err
+	}
+	if to == "" {
+		to = filepath.Join(dir, "pressed")
+	}
+	how := fmt.Sprint(thisProgram(), lays)
+	grounds := press.GroundsOf(dir, how)
+	if report, faults, same := grounds.Unchanged(to); same {
+		tellPressed(out, errs, to, report, faults)
+		return nil
+	}
+	report, faults, err := runPress(ctx, opt, to, lays, errs)
+	if err != nil {
+		return err
+	}
+	tellPressed(out, errs, to, report, faults)
+	grounds.Account(how, to, report, faults)
+	return nil
+}
+
+// thisProgram tells the program from any other that could make another notebook.
+func thisProgram() string {
+	said := version
+	if path, err := os.Executable(); err == nil {
+		if info, err := os.Stat(path); err == nil {
+			said += fmt.Sprint(" ", info.Size(), " ", info.ModTime().UnixNano())
+		}
+	}
+	return said
+}
+
+// tellPressed says what the notebook holds and where it is.
+func tellPressed(out, errs io.Writer, to string, report press.Report, faults []fault.Fault) {
+	printFaults(errs, faults)
+	fmt.Fprintf(out, "The notebook is ready: open %s\n%s, %d of %d files new%s\n", filepath.Join(to, "index.html"), words.Count(report.Pages, "page"), report.Written, report.Files, wentAndStayed(report))
+	tellHers(out, to, report)
+}
+
+func runPress(ctx context.Context, opt *options, to string, lays cutting.Mode, errs io.Writer) (press.Report, []fault.Fault, error) {
 	defer collectSeldom()()
 	room, opened, err := opt.openRoom()
 	if err != nil {
-		return err
+		return press.Report{}, nil, err
 	}
 	defer room.Close()
-	if to == "" {
-		to = filepath.Join(room.Dir, "pressed")
-	}
 	tailor, more := derive.NewTailor(room)
 	faults := append(opened, more...)
 	if fault.HasErrors(faults) {
-		return refuse(opt, errs)
+		return press.Report{}, nil, refuse(opt, errs)
 	}
 	theme, err := roomTheme(room)
 	if err != nil {
-		return err
+		return press.Report{}, nil, err
 	}
 	bar := newProgress(errs, "pressing")
 	defer pressErrand(room.Dir, to).End()
@@ -75,20 +116,17 @@ func runPress(ctx context.Context, opt *options, to string, lays cutting.Mode, o
 		// figures too, which the press does not derive from what has errors
 		rest, err := checkAll(opt, newProgress(errs, "checking"))
 		if err != nil {
-			return err
+			return press.Report{}, nil, err
 		}
 		all.Add(rest.faults...)
 		printFaults(errs, all.Sorted())
 		fmt.Fprintf(errs, "%s\nthe notebook stays as it was until this is right\n", faultSummary(all.Sorted(), len(room.Builds)))
-		return errFaults
+		return press.Report{}, nil, errFaults
 	}
 	if err != nil {
-		return err
+		return press.Report{}, nil, err
 	}
-	printFaults(errs, all.Sorted())
-	fmt.Fprintf(out, "The notebook is ready: open %s\n%s, %d of %d files new%s\n", filepath.Join(to, "index.html"), words.Count(report.Pages, "page"), report.Written, report.Files, wentAndStayed(report))
-	tellHers(out, to, report)
-	return nil
+	return report, all.Sorted(), nil
 }
 
 // wentAndStayed ends the closing line: what is gone of the notebook before, and

@@ -96,27 +96,12 @@ const smallWords = `[...document.querySelectorAll("svg text, svg tspan")].filter
 	.map(e => ({e, high: parseFloat(getComputedStyle(e).fontSize) * Math.hypot(e.getScreenCTM().a, e.getScreenCTM().b)})).filter(f => f.high < 10.95)
 	.map(f => f.e.closest("svg").getAttribute("class") + ": " + f.e.textContent + " is " + f.high.toFixed(1))`
 
-// TestDrawnWordsAreRead: no word in a drawing is lower than eleven pixels, on a desk and on
-// a phone, on any page of every garment and technique.
-func TestDrawnWordsAreRead(t *testing.T) {
-	s := served(t)
-	t.Parallel()
-	ctx, drawn := chromium.Tab(t), 0
-	for _, p := range pages(t, s.dir) {
-		if !strings.Contains(contents(t, p), "<text") {
-			continue
-		}
-		drawn++
-		rel, _ := filepath.Rel(s.dir, p)
-		for _, width := range []int64{360, 1280} {
-			s.open(t, ctx, p, "light", width)
-			if small := evaluate[[]string](t, ctx, smallWords); len(small) > 0 {
-				t.Errorf("%s at %d px: %d words are small: %q", rel, width, len(small), small[:min(3, len(small))])
-			}
-		}
-	}
-	if drawn < 40 {
-		t.Errorf("only %d pages have drawings", drawn)
+// drawnWordsAreRead looks that no word in a drawing of the page that is open is lower
+// than eleven pixels.
+func drawnWordsAreRead(t *testing.T, ctx context.Context, name string, width int64) {
+	t.Helper()
+	if small := evaluate[[]string](t, ctx, smallWords); len(small) > 0 {
+		t.Errorf("%s at %d px: %d words are small: %q", name, width, len(small), small[:min(3, len(small))])
 	}
 }
 

@@ -20,22 +20,31 @@ func (o *options) openRoom() (*record.Room, []fault.Fault, error) { return o.ope
 // openRoomFor does the same for what needs one build alone, where the word is the name
 // of its folder; else all are known.
 func (o *options) openRoomFor(word string) (*record.Room, []fault.Fault, error) {
+	dir, err := o.findRoom()
+	if err != nil {
+		return nil, nil, err
+	}
+	return record.OpenFor(dir, word)
+}
+
+// findRoom finds the folder of the workroom, and clears away what was left half done in it.
+func (o *options) findRoom() (string, error) {
 	dir := o.room
 	if dir == "" {
 		here, err := os.Getwd()
 		if err != nil {
-			return nil, nil, err
+			return "", err
 		}
 		found, ok := record.Find(here)
 		if !ok {
-			return nil, nil, useErrorf("this folder is not a workroom\n    go to yours with cd, or make one here: hembook begin")
+			return "", useErrorf("this folder is not a workroom\n    go to yours with cd, or make one here: hembook begin")
 		}
 		dir = found
 	} else if _, err := os.Stat(dir); err != nil {
-		return nil, nil, useErrorf("there is no folder %s", dir)
+		return "", useErrorf("there is no folder %s", dir)
 	}
 	cleanUp(dir, o.errs)
-	return record.OpenFor(dir, word)
+	return dir, nil
 }
 
 // collectSeldom has memory collected less often, until what it gives is called. Whoever
