@@ -43,23 +43,37 @@ func heardOnce(public func(say func(words string))) func(say func(words string))
 // faults are the private values that a packet's files would give away, each at
 // its place and none quoted.
 func (p *packProof) faults(packet *sheet.Packet, files []packFile) []fault.Fault {
-	var out fault.Faults
-	for _, f := range files {
+	found := make([][]proof.Find, len(files))
+	var all []proof.Find
+	for i, f := range files {
 		finds := p.secrets.Find(f.name, f.data)
 		may := mayShow(packet, f.name)
 		finds = slices.DeleteFunc(finds, func(one proof.Find) bool {
 			return slices.ContainsFunc(p.secrets.Written(one), func(at fault.Pos) bool { return slices.Contains(may, at) })
 		})
-		finds = p.secrets.Private(finds, p.secrets.Texts(may))
-		finds = p.secrets.Private(finds, p.public)
-		for _, one := range finds {
-			if one.Number && len(p.secrets.NotOf([]proof.Find{one}, p.said)) == 0 {
-				continue
+		found[i] = p.secrets.Private(finds, p.secrets.Texts(may))
+		all = append(all, found[i]...)
+	}
+	private := p.private(all)
+	var out fault.Faults
+	for i, f := range files {
+		for _, one := range found[i] {
+			if private[one] {
+				out.Errorf(one.At, "look at that sheet for it; if its reader may know it, write it in a note too", "this is private, and would be shown on %s", f.name)
 			}
-			out.Errorf(one.At, "look at that sheet for it; if its reader may know it, write it in a note too", "this is private, and would be shown on %s", f.name)
 		}
 	}
 	return out.Sorted()
+}
+
+// private are those of the finds of all files that stand in nothing public: what is
+// public is read through once for all of them.
+func (p *packProof) private(finds []proof.Find) map[proof.Find]bool {
+	out := map[proof.Find]bool{}
+	for _, one := range p.secrets.NotOf(p.secrets.Private(finds, p.public), p.said) {
+		out[one] = true
+	}
+	return out
 }
 
 // mayShow are the places of what a file's sheets were opened for; a bundle goes

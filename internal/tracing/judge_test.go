@@ -9,6 +9,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"sync"
 	"testing"
 
 	"hembook/internal/shape"
@@ -165,17 +166,14 @@ func traceScene(t testing.TB, s *tabletop.Scene, opt Options) (*Traced, error) {
 var kept = flag.String("kept", "", "the folder where photographs are kept from one run to the next")
 
 // taken are the photographs of this run, by their scenes.
-var taken = map[*tabletop.Scene][]byte{}
+var taken sync.Map
 
 // photographOf is a scene's photograph, from the folder of kept ones where there is one.
 func photographOf(t testing.TB, s *tabletop.Scene) []byte {
 	t.Helper()
 	if *kept == "" {
-		if data, ok := taken[s]; ok {
-			return data
-		}
-		taken[s] = s.Photograph()
-		return taken[s]
+		once, _ := taken.LoadOrStore(s, sync.OnceValue(s.Photograph))
+		return once.(func() []byte)()
 	}
 	name := filepath.Join(*kept, fmt.Sprintf("%d-%d-%x.jpg", s.Seed, s.Wide, len(s.Piece)))
 	data, err := os.ReadFile(name)

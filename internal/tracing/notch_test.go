@@ -51,6 +51,7 @@ func TestNotches(t *testing.T) {
 	if testing.Short() {
 		t.Skip("makes photographs and traces them")
 	}
+	t.Parallel()
 	s, truth := skirtWithNotches()
 	got, err := traceScene(t, s, Options{})
 	if err != nil {
@@ -83,6 +84,7 @@ func TestTwoPhotographs(t *testing.T) {
 	if testing.Short() {
 		t.Skip("makes photographs and traces them")
 	}
+	t.Parallel()
 	one, truth := skirtWithNotches()
 	two := *one
 	two.Tilt, two.From, two.Roll, two.Seed = 0.3, 5, 1.2, 9
@@ -127,6 +129,7 @@ func TestLinesOnThePaper(t *testing.T) {
 	if testing.Short() {
 		t.Skip("makes photographs and traces them")
 	}
+	t.Parallel()
 	s, truth := skirtWithNotches()
 	s.Piece = tabletop.Ring(truth)
 	s.Lines = [][]shape.Point{{{X: 120, Y: 150}, {X: 120, Y: 600}}, {{X: 90, Y: 732}, {X: 105, Y: 600}, {X: 120, Y: 734}}, {{X: 10, Y: 0}, {X: 10, Y: 730}}}

@@ -80,8 +80,10 @@ func TestWrongPhotographsAreRefused(t *testing.T) {
 	if testing.Short() {
 		t.Skip("makes photographs and traces them")
 	}
+	t.Parallel()
 	for _, w := range wrongScenes {
 		t.Run(w.name, func(t *testing.T) {
+			t.Parallel()
 			for k := range uint64(*wrong) {
 				seed := 500 + 7*k
 				s, _ := tabletop.Random(seed, 1500)
@@ -113,6 +115,7 @@ func TestALiftedCardIsLeftOut(t *testing.T) {
 	if testing.Short() {
 		t.Skip("makes photographs and traces them")
 	}
+	t.Parallel()
 	s, truth := tabletop.Random(500, 1800)
 	s.Cards = tabletop.Around(s.Piece, 9, rand.New(rand.NewPCG(1, 2)))
 	s.Cards[3].Raised = 25
@@ -134,6 +137,7 @@ func TestTapeAndLine(t *testing.T) {
 	if testing.Short() {
 		t.Skip("makes photographs and traces them")
 	}
+	t.Parallel()
 	s, truth := tabletop.Random(500, 1800)
 	s.Cards = tabletop.Around(s.Piece, 9, rand.New(rand.NewPCG(1, 2)))
 	for i := range s.Cards {
