@@ -10,7 +10,7 @@ import (
 	"hembook/internal/fault"
 )
 
-// An accounted press is made unless its account says that nothing changed.
+// accounted presses unless its account says that nothing changed.
 func accounted(t *testing.T, dir, to, how string) (made bool, rep Report, faults []fault.Fault) {
 	t.Helper()
 	g := GroundsOf(dir, how)
@@ -28,6 +28,9 @@ func accounted(t *testing.T, dir, to, how string) (made bool, rep Report, faults
 // TestAccountsAreRelied presses once and then not again, and the notebook and what is
 // said are those of a press; whatever changes, it is pressed again.
 func TestAccountsAreRelied(t *testing.T) {
+	if testing.Short() {
+		t.Skip("presses with the workers of the other tests")
+	}
 	f := small()
 	f["content/builds/apron/build.yaml"] += "  - {at: 2026-03-07 10:00}\n" // an empty entry, which is warned of
 	f["themes/plainweave/look/9-own.css"] = ".own { color: red }\n"
@@ -113,6 +116,9 @@ func TestAccountsAreRelied(t *testing.T) {
 // TestHersStandsBesideAnAccount: a file that the maker put into the notebook changes
 // nothing of it, and is counted.
 func TestHersStandsBesideAnAccount(t *testing.T) {
+	if testing.Short() {
+		t.Skip("presses with the workers of the other tests")
+	}
 	dir, to := room(t, small()), filepath.Join(t.TempDir(), "pressed")
 	accounted(t, dir, to, "")
 	if err := os.WriteFile(filepath.Join(to, "CNAME"), []byte("room.example"), 0o644); err != nil {
@@ -127,6 +133,9 @@ func TestHersStandsBesideAnAccount(t *testing.T) {
 // account of it, even where it says the same afterwards; and none where a link leads
 // somewhere that is not looked at.
 func TestSavedMeanwhile(t *testing.T) {
+	if testing.Short() {
+		t.Skip("presses with the workers of the other tests")
+	}
 	f := small()
 	dir, to := room(t, f), filepath.Join(t.TempDir(), "pressed")
 	g := GroundsOf(dir, "")
