@@ -328,7 +328,7 @@ func lyingIn(t *testing.T, dir string) map[string]string {
 			if len(text) > 0 && bytes.HasSuffix(text, []byte("\n")) {
 				return nil
 			}
-		case strings.HasPrefix(folder, ".hembook/lays/"), strings.HasPrefix(folder, ".hembook/cards/"), strings.HasPrefix(folder, ".hembook/pictures/"):
+		case strings.HasPrefix(folder, ".hembook/lays/"), strings.HasPrefix(folder, ".hembook/cards/"), strings.HasPrefix(folder, ".hembook/pressed/"), strings.HasPrefix(folder, ".hembook/pictures/"):
 			if !strings.HasPrefix(base, ".") {
 				return nil
 			}

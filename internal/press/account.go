@@ -17,7 +17,7 @@ import (
 )
 
 // accountName is where the account of the last press is kept in a workroom.
-const accountName = ".hembook/pressed"
+const accountName = ".hembook/pressed/last"
 
 // Grounds sums up all that a press of a workroom rests on: the records with their
 // pictures and outlines, its own themes, the plans of lays that are kept, and how it is
@@ -116,23 +116,19 @@ func (g Grounds) Account(how, to string, rep Report, faults []fault.Fault) {
 		a.Told = append(a.Told, warned{f.At.File(), f.At.Line, f.At.Column, f.Message, f.Hint})
 	}
 	body, err := json.Marshal(a)
-	if err != nil || disk.MkdirAll(filepath.Join(g.room, accountName), 0o777) != nil {
+	if err != nil || disk.MkdirAll(filepath.Join(g.room, ".hembook", "pressed"), 0o777) != nil {
 		return
 	}
-	root, err := disk.OpenRoot(filepath.Join(g.room, accountName))
-	if err != nil {
-		return
-	}
-	defer root.Close()
-	root.Sweep(".") // what one that was stopped left
-	_ = root.Replace("last", append([]byte(hashOf(body)+"\n"), body...), 0o600)
+	// half written it is not relied on, by its sum
+	_ = disk.Remove(filepath.Join(g.room, accountName))
+	_ = disk.WriteFile(filepath.Join(g.room, accountName), append([]byte(hashOf(body)+"\n"), body...), 0o600)
 }
 
 // Unchanged is what a press into a folder would report and warn of where it would write
 // nothing: the last one was to that folder, all it rested on is as it was, and so is each
 // file that it wrote. In doubt it is not.
 func (g Grounds) Unchanged(to string) (Report, []fault.Fault, bool) {
-	text, err := disk.ReadFile(filepath.Join(g.room, accountName, "last"))
+	text, err := disk.ReadFile(filepath.Join(g.room, accountName))
 	at, err2 := filepath.Abs(to)
 	if err != nil || err2 != nil || g.records == "" {
 		return Report{}, nil, false

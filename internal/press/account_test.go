@@ -92,7 +92,7 @@ func TestAccountsAreRelied(t *testing.T) {
 		{"the theme", put("themes/plainweave/look/9-own.css", ".own { color: tan }\n")},
 		{"a plan of a lay", put(".hembook/lays/a/b.json", "{ }")},
 		{"the account is gone", func(t *testing.T) { os.RemoveAll(filepath.Join(dir, accountName)) }},
-		{"the account is spoilt", put(accountName+"/last", "0000000000000000\n{}")},
+		{"the account is spoilt", put(accountName, "0000000000000000\n{}")},
 		{"a page changed by hand", func(t *testing.T) { os.WriteFile(out("index.html"), []byte("<p>mine"), 0o644) }},
 		{"a page deleted", func(t *testing.T) { os.Remove(out("glossary.html")) }},
 		{"the list deleted, and all with it", func(t *testing.T) { os.RemoveAll(to) }},
