@@ -123,14 +123,19 @@ func TestTapsGiveAddresses(t *testing.T) {
 			t.Errorf("%s that is tapped: %+v, not %s", c.what, got, c.at)
 		}
 	}
-	// the hem in the drawing of the skirt: a tap where its line runs
-	edge := evaluate[[]float64](t, ctx, `(() => { document.querySelector("#piece-skirt svg").scrollIntoView({block: "center"});
-		const p = document.querySelector('#piece-skirt svg a[href="#piece.skirt.edge.hem"] path'), q = p.getPointAtLength(p.getTotalLength() / 2).matrixTransform(p.getScreenCTM());
-		return [q.x, q.y + 8]; })()`)
-	if err := chromedp.Do(ctx, chromedp.MouseClickXY(edge[0], edge[1])); err != nil {
-		t.Fatal(err)
+	// the hem in the drawing of the skirt: a tap where its line runs, once more where the
+	// page moved on between looking and tapping, as on a busy machine
+	var got facts
+	for try := 0; try < 5 && got.Aimed != "piece.skirt.edge.hem"; try++ {
+		edge := evaluate[[]float64](t, ctx, `(() => { document.querySelector("#piece-skirt svg").scrollIntoView({block: "center", behavior: "instant"});
+			const p = document.querySelector('#piece-skirt svg a[href="#piece.skirt.edge.hem"] path'), q = p.getPointAtLength(p.getTotalLength() / 2).matrixTransform(p.getScreenCTM());
+			return [q.x, q.y + 8]; })()`)
+		if err := chromedp.Do(ctx, chromedp.MouseClickXY(edge[0], edge[1])); err != nil {
+			t.Fatal(err)
+		}
+		got = after("", "piece.skirt.edge.hem")
 	}
-	if got := after("", "piece.skirt.edge.hem"); got.Aimed != "piece.skirt.edge.hem" {
+	if got.Aimed != "piece.skirt.edge.hem" {
 		t.Errorf("a tap on the line of the hem leads to %+v", got)
 	}
 	for _, at := range []string{s.base + "/builds/harvest-supper-dress/pieces.html#piece.front.cut-area", "file://" + page + "#piece.front.cut-area"} {

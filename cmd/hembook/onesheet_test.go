@@ -21,6 +21,7 @@ func TestGarmentsAreOneSheet(t *testing.T) {
 	if err != nil || len(list) < 6 {
 		t.Fatal(list, err)
 	}
+	t.Parallel()
 	ctx := chromium.Tab(t)
 	for _, file := range list {
 		if filepath.Base(file) == "index.html" {
@@ -40,6 +41,7 @@ func TestLaysAreOneSheetEach(t *testing.T) {
 	if err != nil || len(list) < 6 {
 		t.Fatal(list, err)
 	}
+	t.Parallel()
 	ctx := chromium.Tab(t)
 	for _, file := range list {
 		lays := len(regexp.MustCompile(`<div class="laying"`).FindAllString(contents(t, file), -1))
