@@ -116,31 +116,42 @@ func darkerThanAbout(l *photo.Light, about int) []bool {
 	return out
 }
 
-// read reads the card whose left square has these corners; ok is false where it is none.
-// by is how much coarser than the picture they were found.
+// read reads the card one of whose squares has these corners; ok is false where it is
+// none. by is how much coarser than the picture they were found.
 func read(l *photo.Light, quad [4]shape.Point, by float64) (Sight, bool) {
-	var s Sight
-	fine, soft, ok := sharpen(l, quad, 2.5*by+1)
+	fine, soft, ok := sharpenTwice(l, quad, nearby(by), by)
 	if !ok {
-		return s, false
+		return Sight{}, false
 	}
-	number, turn, ok := number(l, fine)
+	if s, ok := readLeft(l, fine, soft, by); ok {
+		return s, true
+	}
+	// Pips that are hardly seen take a square apart. It may be found from the other one,
+	// on one of whose four sides it lies.
+	for range 4 {
+		fine = [4]shape.Point{fine[1], fine[2], fine[3], fine[0]}
+		left, soft, ok := beside(l, fine, Apart/2, by)
+		if !ok {
+			continue
+		}
+		if s, ok := readLeft(l, left, soft, by); ok {
+			return s, true
+		}
+	}
+	return Sight{}, false
+}
+
+// readLeft reads the card whose left square has these corners, and sides so soft.
+func readLeft(l *photo.Light, left [4]shape.Point, soft, by float64) (s Sight, ok bool) {
+	number, turn, ok := number(l, left)
 	if !ok {
 		return s, false
 	}
 	s.Number = number
 	for i := range 4 {
-		s.Corners[i] = fine[(i+turn)%4]
+		s.Corners[i] = left[(i+turn)%4]
 	}
-	to, _ := homography(corners4(-Apart/2), [4]shape.Point(s.Corners[:4]))
-	guess := [4]shape.Point{}
-	for i, c := range corners4(Apart / 2) {
-		guess[i] = to.at(c)
-	}
-	right, soft2, ok := sharpen(l, guess, 0.13*s.firstSide()+2)
-	if ok { // once more, from nearer
-		right, soft2, ok = sharpen(l, right, 2.5*by+1)
-	}
+	right, soft2, ok := beside(l, [4]shape.Point(s.Corners[:4]), -Apart/2, by)
 	if !ok {
 		return s, false
 	}
@@ -149,11 +160,38 @@ func read(l *photo.Light, quad [4]shape.Point, by float64) (Sight, bool) {
 	return s, s.whole()
 }
 
-// firstSide is the mean side of the left square alone, in pixels.
-func (s *Sight) firstSide() float64 {
+// beside are the corners of a card's other square, from those of one whose middle lies so
+// far right of the card's.
+func beside(l *photo.Light, quad [4]shape.Point, middle, by float64) (other [4]shape.Point, soft float64, ok bool) {
+	to, ok := homography(corners4(middle), quad)
+	if !ok {
+		return other, 0, false
+	}
+	for i, c := range corners4(-middle) {
+		other[i] = to.at(c)
+	}
+	return sharpenTwice(l, other, 0.13*meanSide(quad)+2, by)
+}
+
+// nearby is how far from its true place a corner may be found in a picture made coarser,
+// in pixels.
+func nearby(by float64) float64 { return 2.5*by + 1 }
+
+// sharpenTwice finds the corners of a square within reach, and again from nearer: where
+// a side is looked for from further off, its two ends are not looked at alike.
+func sharpenTwice(l *photo.Light, quad [4]shape.Point, reach, by float64) (fine [4]shape.Point, soft float64, ok bool) {
+	fine, _, ok = sharpen(l, quad, reach)
+	if !ok {
+		return fine, 0, false
+	}
+	return sharpen(l, fine, nearby(by))
+}
+
+// meanSide is the mean side of a square, in pixels.
+func meanSide(quad [4]shape.Point) float64 {
 	sum := 0.0
-	for i := range 4 {
-		a, b := s.Corners[i], s.Corners[(i+1)%4]
+	for i, a := range quad {
+		b := quad[(i+1)%4]
 		sum += math.Hypot(b.X-a.X, b.Y-a.Y) / 4
 	}
 	return sum
@@ -192,19 +230,9 @@ func number(l *photo.Light, quad [4]shape.Point) (number, turn int, ok bool) {
 	if white-dark < 0.05 || white < 2*dark {
 		return 0, 0, false
 	}
-	var code uint16
-	for bit := range pipsAcross * pipsAcross {
-		at := pipAt(bit)
-		sum, n := 0.0, 0.0
-		for i := -1; i <= 1; i++ {
-			for j := -1; j <= 1; j++ {
-				p := to.at(shape.Point{X: at.X + 0.6*float64(i), Y: at.Y + 0.6*float64(j)})
-				sum, n = sum+l.At(p.X, p.Y), n+1
-			}
-		}
-		if sum/n > (dark+white)/2 {
-			code |= 1 << bit
-		}
+	code, ok := pipsRead(l, to, white-dark)
+	if !ok {
+		return 0, 0, false
 	}
 	for turn = range 4 {
 		for i, c := range codes {
@@ -215,6 +243,40 @@ func number(l *photo.Light, quad [4]shape.Point) (number, turn int, ok bool) {
 		code = turnedBack(code)
 	}
 	return 0, 0, false
+}
+
+// How many pips every card has at least, and lacks at least; and how much of the
+// difference of white and ink there must be between pips and none.
+const (
+	fewPips  = 4
+	leastPip = 0.25
+)
+
+// pipsRead is the code of a square. Blur takes light from pips, so they are told from
+// ink half way between the brightest and the darkest places.
+func pipsRead(l *photo.Light, to mapping, full float64) (code uint16, ok bool) {
+	var light [pipsAcross * pipsAcross]float64
+	for bit := range light {
+		at := pipAt(bit)
+		for i := -1; i <= 1; i++ {
+			for j := -1; j <= 1; j++ {
+				p := to.at(shape.Point{X: at.X + 0.6*float64(i), Y: at.Y + 0.6*float64(j)})
+				light[bit] += l.At(p.X, p.Y) / 9
+			}
+		}
+	}
+	sorted := light
+	slices.Sort(sorted[:])
+	ink, pip := 0.0, 0.0
+	for i := range fewPips {
+		ink, pip = ink+sorted[i]/fewPips, pip+sorted[len(sorted)-1-i]/fewPips
+	}
+	for bit, v := range light {
+		if v > (ink+pip)/2 {
+			code |= 1 << bit
+		}
+	}
+	return code, pip-ink > leastPip*full
 }
 
 // turnedBack is a code read from the next corner against the clock.

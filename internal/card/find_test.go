@@ -24,11 +24,12 @@ func lightOf(t testing.TB, jpg []byte) *photo.Light {
 }
 
 // TestFindsEveryCard: in made-up photographs from above and leaning, of cards anyhow,
-// every card is found, once and under its number, no other is, and the middles of its
-// squares are a tenth of a pixel off at most.
+// every card is found, once and under its number, no other is, and its corners are
+// a tenth of a pixel off; even where blur all but closes the pips.
 func TestFindsEveryCard(t *testing.T) {
-	for seed := range uint64(3) {
-		s, _ := tabletop.Random(seed, 1800)
+	for seed, blur := range []float64{0: 0, 1: 1.3, 2: 1.2} {
+		s, _ := tabletop.Random(uint64(seed), 1800)
+		s.Blur = max(s.Blur, blur) // pixels
 		found := card.Find(lightOf(t, s.Photograph()))
 		worst, sum, n := 0.0, 0.0, 0.0
 		for _, c := range s.Cards {

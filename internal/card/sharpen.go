@@ -53,39 +53,53 @@ func sideLine(l *photo.Light, a, b shape.Point, reach float64) (straightLine, fl
 	ux, uy := (b.X-a.X)/long, (b.Y-a.Y)/long
 	nx, ny := -uy, ux // outwards
 	count := min(max(int(0.8*long), 7), 60)
-	var at []shape.Point
-	soft := 0.0
+	var rises []rise
 	for i := range count {
 		s := long * (0.1 + 0.8*(float64(i)+0.5)/float64(count))
 		x, y := a.X+s*ux, a.Y+s*uy
 		if !l.Holds(x, y, reach+1) {
 			return straightLine{}, 0, false
 		}
-		off, wide, ok := halfWay(func(t float64) float64 { return l.At(x+t*nx, y+t*ny) }, reach)
-		if ok {
-			at = append(at, shape.Point{X: x + off*nx, Y: y + off*ny})
-			soft += wide
+		if r, ok := riseIn(func(t float64) float64 { return l.At(x+t*nx, y+t*ny) }, reach); ok {
+			r.x, r.y = x, y
+			rises = append(rises, r)
 		}
 	}
-	if len(at) < max(count*6/10, 5) {
+	if len(rises) < max(count*6/10, 5) {
 		return straightLine{}, 0, false
 	}
-	soft /= float64(len(at))
+	ink := inkOf(rises)
+	var at []shape.Point
+	soft := 0.0
+	for _, r := range rises {
+		off := r.passes(0.5, ink)
+		at = append(at, shape.Point{X: r.x + off*nx, Y: r.y + off*ny})
+		soft += (r.passes(0.9, ink) - r.passes(0.1, ink)) / float64(len(rises))
+	}
 	line, off := lineThrough(at)
 	return line, soft, off < 0.8
 }
 
-// halfWay is where light rises from dark, before 0, to bright, behind it, and passes half
-// of what it rises by; wide is from 10 to 90 % of it.
-func halfWay(light func(t float64) float64, reach float64) (off, wide float64, ok bool) {
-	const each = 0.25
-	n := int(2*reach/each) + 1
+// A rise is light that rises from dark, before 0, to bright, behind it, along a line
+// through a place on the side of a square.
+type rise struct {
+	x, y         float64
+	from         float64 // where the first of the light is, along that line
+	of           []float64
+	dark, bright float64
+}
+
+const riseEach = 0.25 // pixels
+
+// riseIn is the steepest rise within reach; ok is false where there is none.
+func riseIn(light func(t float64) float64, reach float64) (r rise, ok bool) {
+	n := int(2*reach/riseEach) + 1
 	of := make([]float64, n)
 	for i := range of {
-		of[i] = light(-reach + each*float64(i))
+		of[i] = light(-reach + riseEach*float64(i))
 	}
 	// The steepest rise over a pixel, and the levels about it.
-	const span = int(1 / each)
+	const span = int(1 / riseEach)
 	at, most := -1, 0.0
 	for i := 0; i+span < n; i++ {
 		if rise := of[i+span] - of[i]; rise > most {
@@ -93,7 +107,7 @@ func halfWay(light func(t float64) float64, reach float64) (off, wide float64, o
 		}
 	}
 	if at < 0 || most < 0.02 {
-		return 0, 0, false
+		return r, false
 	}
 	low, high := at, at+span
 	for low > 0 && of[low-1] < of[low] {
@@ -102,20 +116,31 @@ func halfWay(light func(t float64) float64, reach float64) (off, wide float64, o
 	for high+1 < n && of[high+1] > of[high] {
 		high++
 	}
-	dark, bright := of[low], of[high]
-	if bright < 1.5*dark {
-		return 0, 0, false
+	r = rise{from: -reach + riseEach*float64(low), of: of[low : high+1], dark: of[low], bright: of[high]}
+	return r, r.bright >= 1.5*r.dark
+}
+
+// inkOf is how dark the ink of a side is beside its white: the least that many places say,
+// as near a white pip it seems brighter than it is.
+func inkOf(rises []rise) float64 {
+	var shares []float64
+	for _, r := range rises {
+		shares = append(shares, r.dark/r.bright)
 	}
-	cross := func(share float64) float64 {
-		level := dark + share*(bright-dark)
-		for i := low; i < high; i++ {
-			if of[i] <= level && of[i+1] > level {
-				return -reach + each*(float64(i)+(level-of[i])/(of[i+1]-of[i]))
-			}
+	slices.Sort(shares)
+	return shares[len(shares)/4]
+}
+
+// passes is where the light has risen by a share of what it rises by, from ink that is so
+// dark beside the white.
+func (r *rise) passes(share, ink float64) float64 {
+	level := r.bright * (ink + share*(1-ink))
+	for i := 0; i+1 < len(r.of); i++ {
+		if r.of[i] <= level && r.of[i+1] > level {
+			return r.from + riseEach*(float64(i)+(level-r.of[i])/(r.of[i+1]-r.of[i]))
 		}
-		return -reach + each*float64(low)
 	}
-	return cross(0.5), cross(0.9) - cross(0.1), true
+	return r.from
 }
 
 // lineThrough is the line with the least squared distances to points, those far off left
