@@ -157,10 +157,17 @@ func (f *field) contrast(in []int) (mix photo.Mix, tell float64) {
 			beside[c] = append(beside[c], math.Exp(f.of[i][c])-faint)
 		}
 	}
-	sum := 0.0
+	sum, light := 0.0, 0.0
 	for c := range mix {
 		mix[c] = median(on[c]) - median(beside[c])
 		sum += math.Abs(mix[c])
+		light += mix[c] * photo.Brightness[c]
+	}
+	if math.Abs(light) > leastLight*sum/3 {
+		for c := range mix {
+			mix[c] = math.Copysign(photo.Brightness[c], light)
+		}
+		return mix, math.Abs(light)
 	}
 	for c := range mix {
 		tell += mix[c] * mix[c] / max(sum, 1e-9)
@@ -168,6 +175,10 @@ func (f *field) contrast(in []int) (mix photo.Mix, tell float64) {
 	}
 	return mix, tell
 }
+
+// leastLight is by how much of the mean of what red, green and blue differ paper must be
+// brighter or darker than the table to be told by that alone.
+const leastLight = 0.4
 
 // around is the line round the outermost squares of a part, against the clock.
 func (f *field) around(in []int) []shape.Point {
