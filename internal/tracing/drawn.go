@@ -34,6 +34,7 @@ const (
 	FromEdge                  // a line from an edge inwards: a slit, or drawn
 	Inner                     // any other line
 	Beside                    // a line that runs along inside an edge
+	Across                    // a line from edge to edge
 )
 
 // Long is how long a mark is, in millimetres; a dart from the middle of its mouth.
@@ -65,6 +66,8 @@ func (m Drawn) Said(edges []Length) string {
 		return say.Of("tracing.a-line-from-mm-along-it-long", of, fmt.Sprintf("%.0f", m.At), fmt.Sprintf("%.0f", m.Long()))
 	case Beside:
 		return say.Of("tracing.a-line-mm-inside", fmt.Sprintf("%.0f", m.At), of)
+	case Across:
+		return say.Of("tracing.a-line-from-edge-to-edge", fmt.Sprintf("%.0f", m.Long()))
 	}
 	return say.Of("tracing.a-line-of-mm", fmt.Sprintf("%.0f", m.Long()))
 }
@@ -167,6 +170,8 @@ func (t *Traced) drawMark(d *drawing.Drawing, f drawing.Frame, m Drawn) {
 		line[0], line[2] = onto(line[0], line[1]), onto(line[2], line[1])
 	case FromEdge, Cut:
 		line[0] = onto(line[0], line[1])
+	case Across:
+		line[0], line[1] = onto(line[0], line[1]), onto(line[1], line[0])
 	}
 	d.Named(roles[trace.MeaningOf(m.Word).Role], m.Word).Lines(f, line)
 }
@@ -333,6 +338,8 @@ func (t *Traced) singles(all []inked) (out []Drawn) {
 		switch {
 		case i == grain:
 			m.Is = Grain
+		case s.edge[0] >= 0 && s.edge[1] >= 0:
+			m.Is = Across
 		case edge >= 0:
 			m.Is, m.Edge, m.At = FromEdge, edge, at
 			if s.Light {

@@ -68,11 +68,20 @@ func (t *Traced) ink(s *shot) []Stroke {
 		if crests[i].used {
 			continue
 		}
-		if line, ok := f.grow(crests, at, i); ok {
+		if line, ok := f.grow(crests, at, i); ok && !slices.ContainsFunc(out, line.besideOf) {
 			out = append(out, line)
 		}
 	}
 	return out
+}
+
+// besideOf reports whether a line is but the paper beside a stronger one, which seems the
+// other way off where the mean about it has both.
+func (s Stroke) besideOf(stronger Stroke) bool {
+	on := shape.Line{stronger.From, stronger.To}
+	_, a := on.Nearest(s.From)
+	_, b := on.Nearest(s.To)
+	return s.Light != stronger.Light && max(a, b) < inkGround+inkBeside
 }
 
 // inkField looks at the paper within the outline.

@@ -1,6 +1,8 @@
 package tracing
 
 import (
+	"bytes"
+	"image/jpeg"
 	"math"
 	"math/rand/v2"
 	"os"
@@ -112,7 +114,10 @@ func TestDrawErrors(t *testing.T) {
 	}
 	for seed := *first; seed < *first+uint64(*scenes); seed++ {
 		s, truth := tabletop.Random(seed, *wide)
-		img := s.Picture()
+		img, err := jpeg.Decode(bytes.NewReader(photographOf(t, s)))
+		if err != nil {
+			t.Fatal(err)
+		}
 		got, err := Trace([]Picture{{"photograph", img}}, Options{})
 		if err != nil {
 			t.Fatal(err)

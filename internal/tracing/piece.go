@@ -13,10 +13,11 @@ import (
 
 // A sheetOfPaper is a piece as it was told from the table, coarsely.
 type sheetOfPaper struct {
-	rim  []shape.Point // against the clock, every millimetre or so
-	mix  photo.Mix     // of red, green and blue, in which paper is bright and the table dark
-	tell float64       // by how much
-	step float64       // how coarse, in millimetres
+	rim   []shape.Point // against the clock, every millimetre or so
+	mix   photo.Mix     // of red, green and blue, in which paper is bright and the table dark
+	tell  float64       // by how much
+	light float64       // that the paper has in it
+	step  float64       // how coarse, in millimetres
 }
 
 // secondPiece is how large, as a share of the largest, other paper may be.
@@ -53,7 +54,7 @@ func (t *Traced) findPiece(shots []*shot) (*sheetOfPaper, error) {
 		return nil, err
 	}
 	p := &sheetOfPaper{rim: evenly(smoothed(ring, max(2.5, 1.5*f.step)), 1), step: f.step}
-	p.mix, p.tell = f.contrast(parts[0])
+	p.mix, p.light, p.tell = f.contrast(parts[0])
 	return p, nil
 }
 
@@ -137,9 +138,9 @@ func whereIn(s *shot, p shape.Point) string {
 	return say.Of("tracing.at-the-foot")
 }
 
-// contrast is the mix of colours in which paper is brighter than the table, and by how
-// much.
-func (f *field) contrast(in []int) (mix photo.Mix, tell float64) {
+// contrast is the mix of colours in which paper is brighter than the table, how much light
+// the paper has in it, and by how much it is brighter.
+func (f *field) contrast(in []int) (mix photo.Mix, paper, tell float64) {
 	var on, beside [3][]float64
 	for k, i := range in {
 		if k%7 != 0 {
@@ -157,28 +158,39 @@ func (f *field) contrast(in []int) (mix photo.Mix, tell float64) {
 			beside[c] = append(beside[c], math.Exp(f.of[i][c])-faint)
 		}
 	}
-	sum, light := 0.0, 0.0
+	var differ tone
+	for c := range differ {
+		differ[c] = median(on[c]) - median(beside[c])
+	}
+	mix = mixOf(differ)
 	for c := range mix {
-		mix[c] = median(on[c]) - median(beside[c])
-		sum += math.Abs(mix[c])
-		light += mix[c] * photo.Brightness[c]
+		paper += mix[c] * median(on[c])
+		tell += mix[c] * differ[c]
 	}
-	if math.Abs(light) > leastLight*sum/3 {
-		for c := range mix {
-			mix[c] = math.Copysign(photo.Brightness[c], light)
-		}
-		return mix, math.Abs(light)
-	}
-	for c := range mix {
-		tell += mix[c] * mix[c] / max(sum, 1e-9)
-		mix[c] /= max(sum, 1e-9)
-	}
-	return mix, tell
+	return mix, paper, tell
 }
 
 // leastLight is by how much of the mean of what red, green and blue differ paper must be
 // brighter or darker than the table to be told by that alone.
 const leastLight = 0.4
+
+// mixOf is the mix of colours that tells two tones best: brightness where that does, as
+// pictures are stored with colours coarser than it.
+func mixOf(differ tone) (mix photo.Mix) {
+	sum, light := 0.0, 0.0
+	for c, d := range differ {
+		sum += math.Abs(d)
+		light += d * photo.Brightness[c]
+	}
+	for c, d := range differ {
+		if math.Abs(light) > leastLight*sum/3 {
+			mix[c] = math.Copysign(photo.Brightness[c], light)
+		} else {
+			mix[c] = d / max(sum, 1e-9)
+		}
+	}
+	return mix
+}
 
 // around is the line round the outermost squares of a part, against the clock.
 func (f *field) around(in []int) []shape.Point {

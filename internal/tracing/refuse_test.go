@@ -158,3 +158,40 @@ func TestTapeAndLine(t *testing.T) {
 		t.Errorf("a print of 98.4 %% and a true tape: %v", err)
 	}
 }
+
+// twoSkirts are a skirt and its mirror image, so many millimetres apart along the centre.
+func twoSkirts(gap float64) *tabletop.Scene {
+	ring := tabletop.Ring(tabletop.Skirt())
+	var other []shape.Point
+	for _, p := range slices.Backward(ring) {
+		other = append(other, shape.Point{X: -p.X - gap, Y: p.Y})
+	}
+	s, _ := tabletop.Random(500, 1600)
+	s.Piece, s.Others, s.Tilt = ring, [][]shape.Point{other}, 0.2
+	s.Cards = tabletop.Around(slices.Concat(ring, other), 9, rand.New(rand.NewPCG(1, 3)))
+	return s
+}
+
+// TestPiecesThatTouch: two pieces 2 mm apart are refused; where they all but meet, the
+// line between them is told for what it may be, as is one drawn from edge to edge.
+func TestPiecesThatTouch(t *testing.T) {
+	if testing.Short() {
+		t.Skip("makes photographs and traces them")
+	}
+	if _, err := traceScene(t, twoSkirts(2), Options{}); err == nil || !strings.Contains(err.Error(), "two pieces of paper touch") {
+		t.Errorf("two pieces 2 mm apart: %v", err)
+	}
+	one := twoSkirts(0)
+	one.Others, one.Lines = nil, [][]shape.Point{{{X: -1, Y: 300}, {X: 336, Y: 302}}}
+	one.Cards = tabletop.Around(one.Piece, 9, rand.New(rand.NewPCG(1, 3)))
+	for name, s := range map[string]*tabletop.Scene{"two pieces 0.6 mm apart": twoSkirts(0.6), "a line of 0.8 mm": one} {
+		got, err := traceScene(t, s, Options{})
+		if err != nil {
+			t.Errorf("%s: %v", name, err)
+			continue
+		}
+		if len(got.Drawn) != 1 || got.Drawn[0].Is != Across || !strings.Contains(got.Drawn[0].Said(nil), "if two papers touch there") {
+			t.Errorf("%s: told as %+v", name, got.Drawn)
+		}
+	}
+}

@@ -110,7 +110,11 @@ func Trace(pictures []Picture, opt Options) (*Traced, error) {
 	}
 	rim := piece.sharpen(shots)
 	t.outline(rim, shots[0].view)
-	t.Drawn = t.marks(t.ink(shots[0]))
+	strokes := t.ink(shots[0])
+	if err := t.touch(piece, shots[0], strokes); err != nil {
+		return nil, err
+	}
+	t.Drawn = t.marks(strokes)
 	return t, nil
 }
 
