@@ -25,7 +25,8 @@ type traceJob struct {
 	out, errs io.Writer
 
 	into, altered, saw, line, allowance, picture string // flags
-	far, edges, marks                            []string
+	far, edges, marks, move                      []string
+	bare                                         bool
 }
 
 func newTrace(opt *options) *cobra.Command {
@@ -39,9 +40,10 @@ written into pattern/PIECE.svg of the garment, the piece into its record.`,
 		Example: `  hembook trace IMG_2207.jpg --into supper#front
   hembook trace IMG_2207.jpg --into supper#front --far "3 to 8: 842 mm"
   hembook trace a.jpg b.jpg --into supper#front --edges "hem, side, waist, centre: fold"
+  hembook trace --into supper#front --move "2: 0.5 right, 1 down"
   hembook trace IMG_2311.jpg --altered supper#front --saw "tight over the hip"`,
 		Args: func(_ *cobra.Command, args []string) error {
-			if len(args) == 0 {
+			if len(args) == 0 && len(j.move) == 0 {
 				return useErrorf("which photograph? hembook trace PHOTO --into BUILD#PIECE")
 			}
 			return nil
@@ -60,7 +62,9 @@ written into pattern/PIECE.svg of the garment, the piece into its record.`,
 	f.StringSliceVar(&j.edges, "edges", nil, "`names` of the edges, against the clock from the lower left")
 	f.StringVar(&j.allowance, "allowance", "", "how `wide` the allowances of the paper are: they are taken off, but at a fold")
 	f.StringSliceVar(&j.marks, "marks", nil, "what `lines` on the paper are, by their numbers: \"1: slit cuff, 2: no\"")
-	f.StringVar(&j.picture, "picture", "", "write what was seen, with the outline over it, as a PNG `file`")
+	f.StringArrayVar(&j.move, "move", nil, "of a piece that was traced, without a photograph: how far a `corner` is moved: \"2: 0.5 right, 1 down\"")
+	f.StringVar(&j.picture, "picture", "", "write what was seen, with the outline and what is drawn on the paper over it, as a PNG `file`")
+	f.BoolVar(&j.bare, "bare", false, "with --picture: nothing is drawn over it")
 	return cmd
 }
 
@@ -91,6 +95,9 @@ func (j *traceJob) run(photos []string) error {
 		}
 	}
 	home := paperpiece.Home{Room: on.room, File: on.file, Piece: piece, Unit: on.room.UnitOf(on.build)}
+	if len(j.move) > 0 {
+		return j.runMove(home, on.build, photos)
+	}
 	if j.altered != "" {
 		return j.runAltered(home, on.build, photos, how)
 	}
@@ -125,6 +132,9 @@ func (j *traceJob) run(photos []string) error {
 func (j *traceJob) show(t *tracing.Traced, pictures []tracing.Picture) error {
 	if j.picture == "" {
 		return nil
+	}
+	if j.bare {
+		return writeWhole(j.picture, t.Flat(pictures[0].Image))
 	}
 	return writeWhole(j.picture, t.Picture(pictures[0].Image))
 }

@@ -101,6 +101,19 @@ func TestTrace(t *testing.T) {
 	if data, err := os.ReadFile(seen); err != nil || !strings.HasPrefix(string(data), "\x89PNG") {
 		t.Errorf("no picture of what was seen: %v", err)
 	}
+	drawn := read("pattern/front.svg")
+	code, out, errs = hembook(dir, "trace", "--into", "top#front", "--move", "3: 1 right, 0.5 up")
+	if code != exitFine || strings.Count(out, "→") != 2 || !strings.Contains(out, "armhole  ") || !strings.Contains(out, "side  ") || read("pattern/front.svg") == drawn {
+		t.Errorf("a corner is moved: exit status %d: %s%s", code, out, errs)
+	}
+	if code, out, errs = hembook(dir, "trace", "--into", "top#front", "--move", "3: 1 left, 0.5 down"); code != exitFine || read("pattern/front.svg") != drawn {
+		t.Errorf("and back: exit status %d: %s%s", code, out, errs)
+	}
+	for _, wrong := range [][]string{{"--move", "9: 1 up"}, {"--move", "3: up"}, {"--move", "3: 31 up"}, {photo, "--move", "3: 1 up"}} {
+		if code, out, errs := hembook(dir, append([]string{"trace", "--into", "top#front"}, wrong...)...); code == exitFine || out != "" || strings.Count(errs, "\n") < 1 || read("pattern/front.svg") != drawn {
+			t.Errorf("%v: exit status %d: %s%s", wrong, code, out, errs)
+		}
+	}
 	for _, again := range [][]string{{"--into", "top#front"}, {"--into", "top#cuff"}, {"--into", "top#back", "--edges", "one, two"}, {"--into", "top#back", "--far", "1 to 5: 300 mm"}, {"--into", "top#back", "--far", "1 to 9: 700 mm"}, {"--into", "top"}} {
 		code, out, errs := hembook(dir, append([]string{"trace", photo}, again...)...)
 		if code == exitFine || out != "" || strings.Count(errs, "\n") < 1 {

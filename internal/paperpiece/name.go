@@ -3,12 +3,10 @@ package paperpiece
 import (
 	"bytes"
 	"encoding/xml"
-	"fmt"
 	"regexp"
 	"strconv"
 	"strings"
 
-	"hembook/internal/disk"
 	"hembook/internal/fault"
 	"hembook/internal/record"
 	"hembook/internal/say"
@@ -57,10 +55,10 @@ func allNumbered(o shape.Outline) bool {
 	return true
 }
 
-// NameEdges gives the edges of a traced piece their names, in its pattern file: against
-// the clock from the lower left, as they are numbered. Where it has just these names
-// already it does nothing.
-func (h Home) NameEdges(names []tracing.EdgeName) error {
+// NameEdges gives the edges of a traced piece their names, in its pattern file, and moves
+// its corners: against the clock from the lower left, as they are numbered. Where it has
+// just these names already it does nothing.
+func (h Home) NameEdges(names []tracing.EdgeName, shifts []Shift) error {
 	seen := map[string]bool{}
 	for _, n := range names {
 		m := trace.MeaningOf(n.Name)
@@ -74,18 +72,20 @@ func (h Home) NameEdges(names []tracing.EdgeName) error {
 		}
 		seen[n.Name] = true
 	}
-	root, err := disk.OpenRoot(h.Room.Dir)
-	if err != nil {
-		return err
-	}
-	defer root.Close()
-	text, err := root.ReadFile(h.FilePath())
-	if err != nil {
-		return fmt.Errorf("%s cannot be read: %w", h.FilePath(), err)
-	}
-	if h.named(text, names) {
-		return nil
-	}
+	return h.redraw(func(text []byte) ([]byte, error) {
+		if h.named(text, names) {
+			return text, nil
+		}
+		then, err := h.renamed(text, names)
+		if err != nil || len(shifts) == 0 {
+			return then, err
+		}
+		return h.shifted(then, shifts)
+	})
+}
+
+// renamed is the text of a pattern file whose edges have numbers, with names for them.
+func (h Home) renamed(text []byte, names []tracing.EdgeName) ([]byte, error) {
 	found, most := map[int]bool{}, 0
 	then := numbered.ReplaceAllFunc(text, func(path []byte) []byte {
 		m := numbered.FindSubmatch(path)
@@ -100,9 +100,9 @@ func (h Home) NameEdges(names []tracing.EdgeName) error {
 		return bytes.Join([][]byte{m[1], m[2], word.Bytes(), m[4]}, nil)
 	})
 	if len(found) != len(names) || most != len(names) {
-		return fault.Refusing(say.Of("paperpiece.name-all-of-them-or-name-them"), say.Of("paperpiece.has-edges-without-names-and-names-came", h.Piece, len(found), len(names)))
+		return nil, fault.Refusing(say.Of("paperpiece.name-all-of-them-or-name-them"), say.Of("paperpiece.has-edges-without-names-and-names-came", h.Piece, len(found), len(names)))
 	}
-	return root.Replace(h.FilePath(), then, 0o666)
+	return then, nil
 }
 
 // named reports whether a pattern file has just these names in their order.

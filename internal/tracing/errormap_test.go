@@ -34,7 +34,7 @@ func errorMap(got *Traced, img image.Image, j judged, truth shape.Outline) []byt
 		dx, dy := near.X-q.X, near.Y-q.Y
 		// The stroke is drawn in the outline's own frame.
 		x, y := j.turned.cos*dx+j.turned.sin*dy, j.turned.cos*dy-j.turned.sin*dx
-		drawOver(out, pixel(p), pixel(shape.Point{X: p.X + 50*x, Y: p.Y + 50*y}))
+		drawOver(out, pixel(p), pixel(shape.Point{X: p.X + 50*x, Y: p.Y + 50*y}), lineColour)
 	}
 	var data bytes.Buffer
 	if err := png.Encode(&data, out); err != nil {

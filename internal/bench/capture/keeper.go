@@ -129,6 +129,8 @@ func (e *entering) enter() (said string, err error) {
 		return e.trace()
 	case "edges":
 		return e.edges()
+	case "altered":
+		return e.altered()
 	default:
 		return e.journal()
 	}

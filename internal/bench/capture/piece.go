@@ -2,6 +2,7 @@ package capture
 
 import (
 	"bytes"
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -39,33 +40,16 @@ func (e *entering) trace() (string, error) {
 	if err := home.Free(e.build); err != nil {
 		return "", told(err)
 	}
-	if e.photo == nil {
-		return "", refuse("its photograph did not come with it")
-	}
-	how, err := e.traceOptions()
+	traced, err := e.seen()
 	if err != nil {
 		return "", err
-	}
-	img, err := e.photo.Image()
-	if err != nil {
-		return "", refuse("the photograph: %s", err)
-	}
-	traced, err := tracing.Trace([]tracing.Picture{{Name: "the photograph", Image: img}}, how)
-	if err != nil {
-		return "", told(err)
 	}
 	names := paperpiece.Numbers(traced.Count())
 	if k := onSide(traced, e.slip.Fold); k >= 0 {
 		names[k].Fold = true
 	}
-	if e.slip.Allowance != "" {
-		wide, err := measure.ParseLength(e.slip.Allowance, measure.UnitMM)
-		if err != nil {
-			return "", refuse("the allowance: %s", err)
-		}
-		if err := traced.TakeOff(wide.MM(), names); err != nil {
-			return "", told(err)
-		}
+	if err := e.takeOff(traced, names); err != nil {
+		return "", err
 	}
 	if err := e.mark(); err != nil {
 		return "", err
@@ -81,6 +65,78 @@ func (e *entering) trace() (string, error) {
 		}
 	}
 	return said, nil
+}
+
+// seen is what the slip's photograph shows of a paper piece.
+func (e *entering) seen() (*tracing.Traced, error) {
+	if e.photo == nil {
+		return nil, refuse("its photograph did not come with it")
+	}
+	how, err := e.traceOptions()
+	if err != nil {
+		return nil, err
+	}
+	img, err := e.photo.Image()
+	if err != nil {
+		return nil, refuse("the photograph: %s", err)
+	}
+	traced, err := tracing.Trace([]tracing.Picture{{Name: "the photograph", Image: img}}, how)
+	if err != nil {
+		return nil, told(err)
+	}
+	return traced, nil
+}
+
+// takeOff takes the paper's allowance off, where it has one.
+func (e *entering) takeOff(t *tracing.Traced, names []tracing.EdgeName) error {
+	if e.slip.Allowance == "" {
+		return nil
+	}
+	wide, err := measure.ParseLength(e.slip.Allowance, measure.UnitMM)
+	if err != nil {
+		return refuse("the allowance: %s", err)
+	}
+	if err := t.TakeOff(wide.MM(), names); err != nil {
+		return told(err)
+	}
+	return nil
+}
+
+// altered makes a round of fitting of altered paper. The photograph is not kept.
+func (e *entering) altered() (string, error) {
+	home := e.home()
+	old, err := home.Outline(e.build)
+	if err != nil {
+		return "", told(err)
+	}
+	paper, err := e.seen()
+	if err != nil {
+		return "", err
+	}
+	if err := e.takeOff(paper, paperpiece.FoldOn(paper, old)); err != nil {
+		return "", err
+	}
+	done, err := paperpiece.Altered(old, paper)
+	if err != nil {
+		return "", told(err)
+	}
+	round := "a round of fitting for " + home.Piece + ", in " + e.file.Name
+	if e.again && len(done.Changes) == 0 { // it was written before it was broken off
+		return round, nil
+	}
+	if err := e.mark(); err != nil {
+		return "", err
+	}
+	if err := home.WriteRound(done, e.receipt.At, cmp.Or(strings.TrimSpace(e.slip.Note), "altered on paper")); err != nil {
+		return "", orRefusal(told(err))
+	}
+	for _, c := range done.Changes {
+		round += "; " + c.Said()
+	}
+	if done.Doubt {
+		round += "; it is much alike both ways round: look whether these are the edges you altered"
+	}
+	return round, nil
 }
 
 // told makes a refusal for the phone of one for the terminal.
@@ -134,12 +190,20 @@ func onSide(t *tracing.Traced, side string) int {
 	return best
 }
 
-// edges gives the edges of a traced piece their names.
+// edges gives the edges of a traced piece their names, and moves its corners.
 func (e *entering) edges() (string, error) {
 	var names []tracing.EdgeName
 	for _, word := range e.slip.Of {
 		name, fold, _ := strings.Cut(word, ":")
 		names = append(names, tracing.EdgeName{Name: strings.TrimSpace(name), Fold: strings.TrimSpace(fold) == "fold"})
+	}
+	var shifts []paperpiece.Shift
+	for _, said := range e.slip.Moved {
+		shift, err := paperpiece.ParseShift(said)
+		if err != nil {
+			return "", told(err)
+		}
+		shifts = append(shifts, shift)
 	}
 	home := e.home()
 	if !slices.ContainsFunc(e.build.Pieces, func(p record.Piece) bool { return p.Name.V == home.Piece }) {
@@ -148,7 +212,7 @@ func (e *entering) edges() (string, error) {
 	if err := e.mark(); err != nil {
 		return "", err
 	}
-	if err := home.NameEdges(names); err != nil {
+	if err := home.NameEdges(names, shifts); err != nil {
 		return "", told(err)
 	}
 	return fmt.Sprintf("edges of %s, in %s", home.Piece, e.file.Name), nil
@@ -194,6 +258,18 @@ func tracedOf(room *record.Room, bf record.BuildFile, b *record.Build) (out []tr
 		}
 	}
 	return out, names
+}
+
+// shapedOf are the pieces of a build that have an outline of their own, but for those that
+// are still to be named.
+func shapedOf(b *record.Build, unnamed []tracedView) (out []string) {
+	for i := range b.Pieces {
+		p := &b.Pieces[i]
+		if p.Outline != nil && !slices.ContainsFunc(unnamed, func(v tracedView) bool { return v.Piece == p.Name.V }) {
+			out = append(out, p.Name.V)
+		}
+	}
+	return out
 }
 
 // pathText is a path as SVG writes it, to a tenth of a millimetre.

@@ -41,13 +41,16 @@ type phoneSlip struct {
 	Allowance string `json:"allowance,omitempty"` // how wide its paper's allowances are
 	Fold      string `json:"fold,omitempty"`      // at which side of the photograph its fold lies: a key of foldSides
 	Far       string `json:"far,omitempty"`       // what was measured between two cards
+
+	Moved []string `json:"moved,omitempty"` // corners of a traced piece that were moved by hand, as [paperpiece.ParseShift] reads them
 }
 
 // slipKinds are the kinds of slip: on, pause, off and drop are what a clock does;
 // time is a time that no clock has counted; done says that a step is finished;
 // measured is a finished dimension and hang the drops of a hem that hung; trace is a
-// photograph of a paper piece and edges the names of its edges.
-var slipKinds = []string{"on", "pause", "off", "drop", "time", "note", "done", "measured", "hang", "trace", "edges"}
+// photograph of a paper piece, edges the names of its edges, and altered a photograph of
+// its paper after a fitting.
+var slipKinds = []string{"on", "pause", "off", "drop", "time", "note", "done", "measured", "hang", "trace", "edges", "altered"}
 
 // A slipAnswer says what became of a slip.
 type slipAnswer struct {
@@ -120,10 +123,10 @@ func (s *phoneSlip) check() error {
 	if s.At < 0 || s.At > 1<<43 { // the year 2248
 		return errors.New("its time cannot be read")
 	}
-	if len(s.Drops) > mostDrops || len(s.Of) > mostEdges {
+	if len(s.Drops) > mostDrops || len(s.Of) > mostEdges || len(s.Moved) > mostEdges {
 		return fmt.Errorf("a hem has %d places and %d edges at most", mostDrops, mostEdges)
 	}
-	words := append([]string{s.Build, s.Step, s.Alt, s.Spent, s.Name, s.Value, s.After, s.First, s.Piece, s.Allowance, s.Fold, s.Far}, append(s.Of, s.Drops...)...)
+	words := append([]string{s.Build, s.Step, s.Alt, s.Spent, s.Name, s.Value, s.After, s.First, s.Piece, s.Allowance, s.Fold, s.Far}, slices.Concat(s.Of, s.Drops, s.Moved)...)
 	for _, w := range words {
 		if utf8.RuneCountInString(w) > mostWords || strings.ContainsAny(w, "\r\n\x00") {
 			return errors.New("something in it is longer than one line")
@@ -150,7 +153,7 @@ func (s *phoneSlip) fits() error {
 		return need(s.Step != "" && s.Spent != "", "it does not say which step, or how long it took")
 	case "measured":
 		return need(strings.TrimSpace(s.Name) != "" && s.Value != "", "it does not say what was measured, or how much it was")
-	case "trace":
+	case "trace", "altered":
 		return need(s.Photo && strings.TrimSpace(s.Piece) != "", "it has no photograph, or does not say what the piece is called")
 	case "edges":
 		return need(len(s.Of) > 0 && strings.TrimSpace(s.Piece) != "", "it does not say which piece, or names no edge")

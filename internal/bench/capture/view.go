@@ -51,6 +51,7 @@ type buildView struct {
 
 	Traced    []tracedView `json:"traced,omitempty"`    // pieces whose edges want names
 	EdgeNames []string     `json:"edgeNames,omitempty"` // that edges of its pieces have
+	Shaped    []string     `json:"shaped,omitempty"`    // pieces with an outline, whose paper may be altered
 }
 
 // A stepView is a step and how far it is: "to do", "begun" or "done".
@@ -147,6 +148,7 @@ func viewOf(room *record.Room, bf record.BuildFile) buildView {
 		level(f.Name)
 	}
 	v.Traced, v.EdgeNames = tracedOf(room, bf, b)
+	v.Shaped = shapedOf(b, v.Traced)
 	if v.Hems == nil {
 		v.Hems = [][]string{}
 	}

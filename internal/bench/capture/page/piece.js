@@ -2,30 +2,48 @@
 
 import * as keep from "/keep.js";
 import { page, build, take, tell } from "/bench.js";
-import { make, number } from "/words.js";
+import { make, drawn, number } from "/words.js";
+import { cornerMover } from "/corner.js";
 import { sheet, form, field, lengthField, photograph, picker } from "/sheets.js";
 
 const usual = ["hem", "side", "waist", "centre", "armhole", "shoulder", "neck", "underarm", "cap", "wrist", "top", "bottom"];
 
-// pieceSheet takes the photograph of a paper piece with cards round it.
+// pieceSheet takes the photograph of a paper piece with cards round it: a new piece, or one
+// whose paper was altered at a fitting.
 export function pieceSheet() {
   sheet("piece", "A paper piece", (body, dialog) => {
     const shot = photograph();
+    const shaped = build()?.shaped || [];
+    const which = make("select", {}, ...[["", "a new piece"], ...shaped.map((name) => [name, name + ", paper I altered"])].map(([value, words]) => make("option", { value }, words)));
     const name = make("input", { type: "text", maxLength: 60, autocapitalize: "none" });
+    const saw = make("input", { type: "text", maxLength: 400 });
     const allowance = lengthField(""), far = make("input", { type: "text", maxLength: 60, placeholder: "3 to 8: 842 mm" });
     const fold = make("select", {}, ...[["", "none"], ["left", "at the left"], ["right", "at the right"], ["top", "at the top"], ["bottom", "at the foot"]]
       .map(([value, words]) => make("option", { value }, words)));
+    const ofNew = [field("what it is called", name), field("the edge on the fold, as it lies in the photograph", fold)];
+    const ofOld = [field("what you saw at the fitting", saw)];
+    const show = () => {
+      for (const node of ofNew) node.hidden = !!which.value;
+      for (const node of ofOld) node.hidden = !which.value;
+    };
+    which.onchange = show;
+    show();
     const use = (file) => shot.use(node, file);
     const node = form(async () => {
       const picture = shot.picture();
-      if (!name.value.trim()) throw new Error("Write what the piece is called, as front.");
-      await take("trace", { piece: name.value.trim(), allowance: number(allowance.value), fold: fold.value, far: far.value.trim(), photo: true }, { photo: picture });
+      const said = { allowance: number(allowance.value), far: far.value.trim(), photo: true };
+      if (which.value) {
+        await take("altered", { piece: which.value, note: saw.value.trim(), ...said }, { photo: picture });
+      } else {
+        if (!name.value.trim()) throw new Error("Write what the piece is called, as front.");
+        await take("trace", { piece: name.value.trim(), fold: fold.value, ...said }, { photo: picture });
+      }
       shot.done();
-      tell("paper piece saved");
+      tell(which.value ? "altered paper saved" : "paper piece saved");
       dialog.close();
     }, make("p", { className: "hint" }, "Flat on a table of another tone, six or more cards round it, from above."), shot.seen,
     make("div", { className: "pair" }, picker("Camera", "image/*", use, true), picker("Pictures", "image/jpeg,image/png", use, false)),
-    field("what it is called", name), field("the edge on the fold, as it lies in the photograph", fold), field("allowance on the paper, if it has one", allowance, make("i", {}, "mm")),
+    shaped.length ? field("this is", which) : null, ...ofNew, ...ofOld, field("allowance on the paper, if it has one", allowance, make("i", {}, "mm")),
     field("a distance between two cards, if you measured one", far), make("button", { className: "big" }, "Save"));
     body.append(node);
   });
@@ -37,17 +55,11 @@ export function unnamed() {
   return (build()?.traced || []).filter((p) => !named.includes(p.piece));
 }
 
-const ns = "http://www.w3.org/2000/svg";
-function drawn(name, what) {
-  const node = document.createElementNS(ns, name);
-  for (const [key, value] of Object.entries(what)) node.setAttribute(key, value);
-  return node;
-}
-
 // nameSheet lets the edges of a piece be named by tapping them.
 export async function nameSheet(piece) {
   const key = `draft:edges:${page.slug}:${piece.piece}`;
   const draft = (await keep.recall(key)) || { names: piece.edges.map(() => ""), folds: piece.edges.map((e) => !!e.fold) };
+  draft.moved ??= piece.edges.map(() => [0, 0]); // right and up, mm
   sheet("edges", "Edges of " + piece.piece, (body, dialog) => {
     let at = Math.max(draft.names.indexOf(""), 0);
     const rim = Math.max(piece.wide, piece.high) / 14;
@@ -67,6 +79,10 @@ export async function nameSheet(piece) {
     const name = make("input", { type: "text", maxLength: 40, autocapitalize: "none" });
     const fold = make("input", { type: "checkbox" });
     const remember = () => keep.remember(key, draft);
+    const corners = cornerMover(piece, draft.moved, (paths) => {
+      paths.forEach((d, i) => { for (const line of [lines[i], lines[i].nextSibling]) line.setAttribute("d", d); });
+      remember();
+    });
     const show = () => {
       piece.edges.forEach((e, i) => {
         buttons[i].textContent = `${draft.names[i] || i + 1}${draft.folds[i] ? ", fold" : ""} · ${e.mm} mm`;
@@ -97,12 +113,13 @@ export async function nameSheet(piece) {
         choose(open);
         throw new Error("One edge has no name yet.");
       }
-      await take("edges", { piece: piece.piece, of: draft.names.map((n, i) => n + (draft.folds[i] ? ": fold" : "")) });
+      await take("edges", { piece: piece.piece, of: draft.names.map((n, i) => n + (draft.folds[i] ? ": fold" : "")), moved: corners.said() });
       await keep.remember(key, undefined);
       tell("edges named");
       dialog.close();
-    }, picture, list, chips, field("or another name", name), make("label", { className: "choice" }, fold, make("span", {}, "on the fold")), make("button", { className: "big" }, "Save"));
+    }, picture, list, chips, field("or another name", name), make("label", { className: "choice" }, fold, make("span", {}, "on the fold")), corners.node, make("button", { className: "big" }, "Save"));
     body.append(node);
     choose(at);
+    corners.show();
   });
 }

@@ -12,6 +12,15 @@ export function make(name, what = {}, ...children) {
   return node;
 }
 
+const ns = "http://www.w3.org/2000/svg";
+
+// drawn is an element of a drawing.
+export function drawn(name, what) {
+  const node = document.createElementNS(ns, name);
+  for (const [key, value] of Object.entries(what)) node.setAttribute(key, value);
+  return node;
+}
+
 // counted is a running time: 0:07:12.
 export function counted(ms) {
   const s = Math.max(0, Math.floor(ms / 1000)), two = (n) => String(n).padStart(2, "0");
@@ -52,6 +61,7 @@ export function about(slip) {
     case "done": return "done: " + step;
     case "measured": return `${slip.name} ${slip.value}`;
     case "trace": return "paper piece: " + slip.piece;
+    case "altered": return "altered paper: " + slip.piece;
     case "edges": return `edges of ${slip.piece}: ${slip.of.join(", ")}`;
     case "hang": return `hem drop at ${slip.drops.length} places: ${slip.of.join(", ")}`;
   }
