@@ -78,9 +78,10 @@ func (s *Scene) back(px, py float64) (x, y float64) {
 	mx, my := s.middle()
 	du, dv := (px-mx)/s.focal, (py-my)/s.focal
 	u, v := du, dv
-	for range 8 { // a fixed point: the bend of such lenses is small
+	for was := math.Inf(1); math.Abs(u-was) > 1e-9; { // a fixed point: the bend of such lenses is small
 		q := u*u + v*v
 		k := 1 + s.K1*q + s.K2*q*q
+		was = u
 		u, v = du/k, dv/k
 	}
 	r := s.rot

@@ -128,23 +128,45 @@ func (c *cover) within(x, y, reach float64) (share float64, mixed bool) {
 	return float64(first) / 255, false
 }
 
-// develop makes the stored numbers of light, with noise (sRGB, IEC 61966-2-1).
+// develop makes the stored numbers of light, with noise.
 func (s *Scene) develop(light []float32) *image.RGBA {
 	rng := rand.New(rand.NewPCG(s.Seed, 11))
 	img := image.NewRGBA(image.Rect(0, 0, s.Wide, s.High))
 	for i := range s.Wide * s.High {
 		for c := range 3 {
-			v := math.Max(float64(light[3*i+c]), 0)
-			if v <= 0.0031308 {
-				v *= 12.92
-			} else {
-				v = 1.055*math.Pow(v, 1/2.4) - 0.055
-			}
-			img.Pix[4*i+c] = uint8(min(max(255*v+s.Noise*rng.NormFloat64()+0.5, 0), 255))
+			v := stored(float64(light[3*i+c]))
+			img.Pix[4*i+c] = uint8(min(max(v+s.Noise*rng.NormFloat64()+0.5, 0), 255))
 		}
 		img.Pix[4*i+3] = 255
 	}
 	return img
+}
+
+// steps are the stored numbers of light in even steps from 0 to 1, as worked out by
+// [storedExactly]; between two of them they lie on a line within a thousandth.
+var steps = func() (out [1<<14 + 2]float64) {
+	for i := range out {
+		out[i] = storedExactly(float64(i) / (1 << 14))
+	}
+	return out
+}()
+
+// stored is the number that is stored for a light, 0 to 255 and not rounded.
+func stored(light float64) float64 {
+	if !(light > 0.0031308) || light >= 1 {
+		return storedExactly(min(max(light, 0), 1))
+	}
+	at := light * (1 << 14)
+	i := int(at)
+	return steps[i] + (at-float64(i))*(steps[i+1]-steps[i])
+}
+
+// storedExactly is sRGB, IEC 61966-2-1.
+func storedExactly(v float64) float64 {
+	if v <= 0.0031308 {
+		return 255 * 12.92 * v
+	}
+	return 255 * (1.055*math.Pow(v, 1/2.4) - 0.055)
 }
 
 // blur spreads light as a bell of so many pixels does.
