@@ -11,27 +11,27 @@ import (
 	"testing"
 )
 
-// inLesson are the refusals by words of theirs, and the row of the lesson's table that says
+// inLesson are the refusals by the names of their sentences, and the row of the lesson's table that says
 // what to do.
 var inLesson = map[string]string{
-	"no card is seen":                          "no card is seen, or only some",
-	"only %s seen":                             "no card is seen, or only some",
-	"lies there twice":                         "a card lies there twice",
-	"seen too small":                           "a card is seen too small",
-	"it is blurred":                            "it is blurred",
-	"do not lie flat":                          "cards do not lie flat",
-	"do not lie on one plane":                  "cards do not lie on one plane",
-	"cannot be used":                           "the distance cannot be used",
-	"the tape and the cards disagree":          "the tape and the cards disagree",
-	"does not stand out":                       "the paper does not stand out, or none is seen",
-	"no paper is seen":                         "the paper does not stand out, or none is seen",
-	"two pieces of paper are seen":             "two pieces of paper are seen, or touch",
-	"two pieces of paper touch":                "two pieces of paper are seen, or touch",
-	"the paper reaches over the edge":          "the paper reaches over the edge of the photograph",
-	"the paper reaches %.0f mm beyond cards %": "the paper reaches beyond the cards",
-	"cannot be taken off":                      "an allowance cannot be taken off",
+	"tracing.no-card-is-seen":                     "no card is seen, or only some",
+	"tracing.only-seen":                           "no card is seen, or only some",
+	"tracing.card-lies-there-twice":               "a card lies there twice",
+	"tracing.card-is-seen-too-small-its-squares":  "a card is seen too small",
+	"tracing.it-is-blurred-at-card":               "it is blurred",
+	"tracing.the-cards-do-not-lie-flat-they":      "cards do not lie flat",
+	"tracing.the-cards-do-not-lie-on-one":         "cards do not lie on one plane",
+	"tracing.the-distance-to-cannot-be-used-card": "the distance cannot be used",
+	"tracing.the-tape-and-the-cards-disagree-by":  "the tape and the cards disagree",
+	"tracing.the-paper-does-not-stand-out-from":   "the paper does not stand out, or none is seen",
+	"tracing.no-paper-is-seen-among-the-cards":    "the paper does not stand out, or none is seen",
+	"tracing.two-pieces-of-paper-are-seen-among":  "two pieces of paper are seen, or touch",
+	"tracing.two-pieces-of-paper-touch":           "two pieces of paper are seen, or touch",
+	"tracing.the-paper-reaches-over-the-edge-of":  "the paper reaches over the edge of the photograph",
+	"tracing.the-paper-reaches-mm-beyond-cards":   "the paper reaches beyond the cards",
+	"tracing.mm-cannot-be-taken-off-at":           "an allowance cannot be taken off",
 	// What lines on the paper are called is told where they are listed, not refused in a photograph.
-	"is none of what may be drawn": "", "cannot be: a dart is": "", "has no name": "",
+	"tracing.is-none-of-what-may-be-drawn": "", "tracing.cannot-be-a-dart-is-two-lines": "", "tracing.has-no-name": "",
 }
 
 // TestLessonTellsEveryRefusal: whatever may be refused has its row in the lesson.
@@ -45,29 +45,23 @@ func TestLessonTellsEveryRefusal(t *testing.T) {
 		t.Fatalf("only %d refusals are found in the source", len(said))
 	}
 	told := map[string]bool{}
-	for _, words := range said {
-		known := false
-		for part, row := range inLesson {
-			if !strings.Contains(words, part) {
-				continue
-			}
-			known, told[part] = true, true
-			if row != "" && !strings.Contains(string(lesson), "\n| "+row+" | ") {
-				t.Errorf("%q: the lesson has no row %q", words, row)
-			}
-		}
+	for _, id := range said {
+		row, known := inLesson[id]
+		told[id] = true
 		if !known {
-			t.Errorf("%q is refused, and the lesson does not say what to do", words)
+			t.Errorf("%s is refused, and the lesson does not say what to do", id)
+		} else if row != "" && !strings.Contains(string(lesson), "\n| "+row+" | ") {
+			t.Errorf("%s: the lesson has no row %q", id, row)
 		}
 	}
-	for part := range inLesson {
-		if !told[part] {
-			t.Errorf("%q is refused nowhere any more", part)
+	for id := range inLesson {
+		if !told[id] {
+			t.Errorf("%s is refused nowhere any more", id)
 		}
 	}
 }
 
-// refusals are the messages of all refusals in this room's source.
+// refusals are the names of the sentences of all refusals in this room's source.
 func refusals(t *testing.T) (said []string) {
 	t.Helper()
 	files, err := filepath.Glob("*.go")
@@ -87,14 +81,18 @@ func refusals(t *testing.T) (said []string) {
 			if !ok || len(call.Args) < 2 {
 				return true
 			}
-			if f, ok := call.Fun.(*ast.SelectorExpr); !ok || f.Sel.Name != "Refuse" {
+			if f, ok := call.Fun.(*ast.SelectorExpr); !ok || f.Sel.Name != "Refusing" {
 				return true
 			}
-			text, ok := call.Args[1].(*ast.BasicLit)
+			sentence, ok := call.Args[1].(*ast.CallExpr)
 			if !ok {
-				t.Fatalf("%s: a refusal is not written out", name)
+				t.Fatalf("%s: a refusal is not said from the list", name)
 			}
-			words, _ := strconv.Unquote(text.Value)
+			id, ok := sentence.Args[0].(*ast.BasicLit)
+			if !ok {
+				t.Fatalf("%s: a refusal's sentence has no name", name)
+			}
+			words, _ := strconv.Unquote(id.Value)
 			said = append(said, words)
 			return true
 		})
