@@ -40,7 +40,7 @@ var asked = map[Kind][]string{
 	Agreement:    {"agreed"},
 	MockUp:       {"closes", "sitting", "moving", "pinned", "length", "pins"},
 	Proposal:     nil,
-	Remarks:      {"fits", "where", "washed", "worn"},
+	Remarks:      {"fits", "where", "changed", "washed", "worn", "next"},
 	Repair:       {"altered", "mended", "cleaned"},
 }
 

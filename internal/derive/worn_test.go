@@ -20,6 +20,7 @@ func TestWorn(t *testing.T) {
 	}{
 		{"as planned", "", false, 800, 100, 80},
 		{"as measured", "measured: {waist: 806}\n", true, 806, 106, 86},
+		{"as measured again", "measured: {waist: 806}\nlater: [{day: 2027-03-01, measured: {waist: 784}}, {day: 2027-02-01, because: it grew, measured: {waist: 815}}]\n", true, 784, 84, 64},
 	} {
 		r := roomWith(t).file("content/wearers/robin.yaml", "name: Robin\nbody: {waist: 700}\n")
 		d := r.desk()

@@ -63,14 +63,16 @@ func CanTape(name string) bool { _, ok := tapings[name]; return ok }
 // Sizes of the figures, in millimetres.
 const (
 	bodyScale = 0.86 // for a hundredth of the height
+	bodyLarge = 1.5  // the same at most where the figures fill a page …
+	bodyRoom  = 174. // … as wide as its words
 	bodyApart = 52.0 // from figure to figure, in hundredths
 	ringReach = 22.5 // of a number from the middle of its figure, in hundredths
 )
 
 // Taped draws somebody with the tape where each measurement is taken, numbered in the
-// order of the names. A name that has no place is left out. Captions are said below each
+// order of the names; large fills the width of a page. A name that has no place is left out. Captions are said below each
 // figure: from the front, the side, the back, and sitting.
-func Taped(names []string, captions [4]string) *drawing.Drawing {
+func Taped(names []string, large bool, captions [4]string) *drawing.Drawing {
 	var shown []bodyView
 	for _, view := range []bodyView{fromFront, fromBack, fromSide, onChair} {
 		if slices.ContainsFunc(names, func(n string) bool { t, ok := tapings[n]; return ok && t.view == view }) {
@@ -81,12 +83,16 @@ func Taped(names []string, captions [4]string) *drawing.Drawing {
 		return nil
 	}
 	d := drawing.New("body")
-	wide := bodyApart * float64(len(shown)) * bodyScale
-	d.Box = drawing.Box{Right: wide, Bottom: 108 * bodyScale}
+	scale := bodyScale
+	if wide := bodyApart * float64(len(shown)); large {
+		scale = max(scale, min(bodyLarge, bodyRoom/wide))
+	}
+	wide := bodyApart * float64(len(shown)) * scale
+	d.Box = drawing.Box{Right: wide, Bottom: 108 * scale}
 	for i, view := range shown {
-		f := bodyFigure{d: d, middle: bodyApart * (float64(i) + 0.5), crown: -1, scale: bodyScale}
+		f := bodyFigure{d: d, middle: bodyApart * (float64(i) + 0.5), crown: -1, scale: scale}
 		f.body(view)
-		d.Say(drawing.Label{X: f.middle * bodyScale, Y: 106 * bodyScale, Words: captions[view], Anchor: drawing.Middle, Voice: drawing.NetSmall})
+		d.Say(drawing.Label{X: f.middle * scale, Y: 106 * scale, Words: captions[view], Anchor: drawing.Middle, Voice: drawing.NetSmall})
 		f.tapes(view, names)
 	}
 	return d

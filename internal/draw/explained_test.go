@@ -12,7 +12,7 @@ import (
 // explainedDrawings are all drawings that explain.
 func explainedDrawings() map[string]*drawing.Drawing {
 	return map[string]*drawing.Drawing{"piece": PieceNumbered(), "curves": CurvesNumbered(), "corners": CornersNamed(), "skirt": SkirtNumbered(), "paper-piece": PaperAndCards(),
-		"tape": Taped([]string{"head", "neck", "bust", "upper arm", "reach", "waist", "hip", "skirt length", "rise", "inside leg"}, [4]string{"front", "side", "back", "sitting"})}
+		"tape": Taped([]string{"head", "neck", "bust", "upper arm", "reach", "waist", "hip", "skirt length", "rise", "inside leg"}, false, [4]string{"front", "side", "back", "sitting"})}
 }
 
 // blockIn is the text of the fenced block of a page that begins with words.

@@ -13,6 +13,7 @@ type Worn struct {
 	*Level
 	Garment    figure.Figure           // round the garment
 	AsMeasured bool                    // Garment is what was measured; else what is planned
+	Again      *record.Remeasured      // the later reading that Garment is; nil where it is none
 	OnDraft    figure.Figure           // garment − drafted; not set where Drafted is not
 	Body       record.Private[*OnBody] // nil inside where no wearer's body is known at this level
 }
@@ -34,6 +35,10 @@ func (t *Fitter) Worn(g *garment.Garment, fit *Fit) []Worn {
 		row := Worn{Level: l, Garment: l.Finished}
 		if l.Measured.ID != "" && l.Measured.Value.Known() {
 			row.Garment, row.AsMeasured = l.Measured, true
+		}
+		if again, is := w.b.LaterAt(l.Name); again != nil {
+			row.Garment = w.Figure("worn."+words.Slug(l.Name)+".later", "measured again", l.Name, w.Length("measured again", is), mm, "as the record says, of the newest day", figure.Recorded)
+			row.AsMeasured, row.Again = true, again
 		}
 		if l.Drafted.ID != "" {
 			row.OnDraft = w.wornEase("worn."+words.Slug(l.Name)+".ease-drafted", &row, &l.Drafted)

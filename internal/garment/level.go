@@ -208,8 +208,12 @@ func (w *levelReckoner) checkLevels(marked []string) {
 		}
 		known = append(known, l.Name.V)
 	}
-	for i := range w.b.Measured {
-		name := w.b.Measured[i].Name
+	measured := slices.Clone(w.b.Measured)
+	for i := range w.b.Later {
+		measured = append(measured, w.b.Later[i].Measured...)
+	}
+	for i := range measured {
+		name := measured[i].Name
 		if w.hasLength(name.V) || slices.Contains(known, name.V) {
 			continue
 		}

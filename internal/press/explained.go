@@ -20,7 +20,7 @@ var drawings = map[string]func() *drawing.Drawing{
 // taped draws where the tape goes for measurements, numbered in their order.
 func taped(names ...string) func() *drawing.Drawing {
 	return func() *drawing.Drawing {
-		return draw.Taped(names, [4]string{say.Of("press.from-the-front"), say.Of("press.from-the-side"), say.Of("press.from-the-back"), "sitting"})
+		return draw.Taped(names, false, [4]string{say.Of("press.from-the-front"), say.Of("press.from-the-side"), say.Of("press.from-the-back"), "sitting"})
 	}
 }
 

@@ -58,6 +58,7 @@ type Build struct {
 	CutOrder   Dict[[]CutGroup]  `yaml:"cut-order" was:"lay" about:"per cloth: which pieces are cut first, and which from what remains"`
 	Journal    []Entry           `yaml:"journal" about:"what happened, with its date"`
 	Measured   Dict[Length]      `yaml:"measured" about:"what the finished garment measures, by the name of the level or length"`
+	Later      []Remeasured      `yaml:"later" about:"what it measured later, after it was altered or worn: the newest holds on its sheets"`
 	Packet     Packet            `yaml:"packet" about:"what the wearer's packet says beside the figures"`
 	Costs      Private[Costs]    `yaml:"costs" about:"what it cost beside cloth and notions; private"`
 	Private    Private[FreeYAML] `yaml:"private" about:"anything for the maker's eyes only"`

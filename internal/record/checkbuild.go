@@ -37,6 +37,7 @@ func (r *Room) checkBuild(b *Build, faults *fault.Faults) {
 	c.smallWords()
 	c.checkWork()
 	c.checkHang()
+	c.checkLater()
 	c.checkFittings()
 	c.away()
 	c.checkLay()
@@ -47,7 +48,7 @@ func (r *Room) checkBuild(b *Build, faults *fault.Faults) {
 
 // allPhotos lists every picture the record names.
 func (b *Build) allPhotos() []Photo {
-	out := append([]Photo{b.Picture.Photo()}, b.Pictures...)
+	out := append([]Photo{b.Picture.Photo(), b.Packet.Spares}, b.Pictures...)
 	for i := range b.Fittings {
 		out = append(out, b.Fittings[i].Photo)
 	}

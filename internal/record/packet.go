@@ -11,6 +11,8 @@ type Packet struct {
 	Note      Spoken       `yaml:"note" about:"a word to the wearer"`
 	Mend      List[Spoken] `yaml:"mend" about:"how to mend or alter it, in the maker's words"`
 	Keep      List[Spoken] `yaml:"keep" about:"what must not be undone, and why"`
+	Store     List[Spoken] `yaml:"store" about:"how to put it away, beside what its cloth and its making ask for"`
+	Spares    Photo        `yaml:"spares" about:"a photograph of the spare parts, printed on their card"`
 	Care      CareChoice   `yaml:"care" about:"care the maker decides otherwise than the cloths say, with the reason"`
 	Checked   PacketCheck  `yaml:"checked" about:"the check for pins and needles before the garment leaves"`
 	Nightwear Spoken       `yaml:"nightwear" about:"for a child's nightwear: how it was tested and by whom, or that it is none; printed on the sheet"`

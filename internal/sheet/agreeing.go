@@ -6,12 +6,15 @@ import (
 	"hembook/internal/draw"
 )
 
+// agreeHigh is the room for the picture of what is ordered, in millimetres.
+const agreeHigh = 76
+
 // agreeing is what is ordered, before anything is cut.
 func agreeing(c *composer, own agreeOpened) {
 	c.titled("sheet.agree", own.Wearer, c.t.say("agree.about"))
 	drawn := func() {
 		if data := c.picture(""); data != nil {
-			c.Add(document.Picture{Data: data, Alt: c.pictured(), High: 90})
+			c.Add(document.Picture{Data: data, Alt: c.pictured(), High: agreeHigh})
 		} else if d := draw.Table(c.outlined(), 80, 80); d != nil {
 			c.Add(document.Sketch{Draw: kept(d), High: 80})
 		}
@@ -26,6 +29,20 @@ func agreeing(c *composer, own agreeOpened) {
 	})
 	c.Add(form)
 	c.Add(document.Text{As: document.Note, Phrase: c.Phrase(document.Say(c.t.say("agree.no-yes")))})
+	c.toFeel()
+}
+
+// toFeel are the places where a piece of each cloth is sewn on, for whoever orders it.
+func (c *composer) toFeel() {
+	card := c.swatchCard()
+	if card.Threads = nil; len(card.Cloths) == 0 {
+		return
+	}
+	c.heading("agree.swatches")
+	c.aside(c.t.say("agree.sewn-on"))
+	d := draw.Swatches(card)
+	d.Title = c.t.say("agree.swatches")
+	c.Add(document.Sketch{Draw: kept(d), Exact: true})
 }
 
 // ordered is what it is to be, of what, by when, and at what price.
@@ -49,18 +66,30 @@ func (c *composer) ordered(own agreeOpened) {
 		facts.Items = append(facts.Items, c.fact(c.t.say("agree.price"), document.Say(c.style.Money(own.Price))))
 	}
 	c.Add(facts)
+	c.sized("agree.size", c.plannedSizes())
 }
 
-// afterwards asks how the garment does.
-func afterwards(c *composer, own cardOpened) {
-	c.titled("sheet.after", own.Wearer, c.t.say("after.about"))
-	c.Add(c.answered("remarks", []document.FreeAsk{
-		{Name: "fits", Title: upper(c.t.say("after.fits")), Options: []document.AskOption{
-			{Name: "yes", Title: c.t.say("ask.yes")}, {Name: "nearly", Title: c.t.say("ask.nearly")}, {Name: "no", Title: c.t.say("ask.no")}}},
-		{Name: "where", Title: upper(c.t.say("after.where")), Long: true},
-		{Name: "washed", Title: upper(c.t.say("after.washed")), Long: true},
-		{Name: "worn", Title: upper(c.t.say("after.worn")), Long: true},
-	}))
+// sized are measures of the garment under a heading.
+func (c *composer) sized(word string, sizes []document.Fact) {
+	if len(sizes) > 0 {
+		c.heading(word)
+		c.Add(document.Facts{Items: sizes})
+	}
+}
+
+// plannedSizes are the finished measures as planned: its girths, then its lengths.
+func (c *composer) plannedSizes() (out []document.Fact) {
+	for _, l := range c.garment.Fit.Levels {
+		if l.Finished.Value.Known() {
+			out = append(out, c.fact(upper(c.level(l.Name)), c.both(l.Finished)))
+		}
+	}
+	for _, l := range c.garment.Fit.Lengths {
+		if l.Finished.Value.Known() {
+			out = append(out, c.fact(upper(l.Name), c.both(l.Finished)))
+		}
+	}
+	return out
 }
 
 // titled begins a sheet that is sent by itself.

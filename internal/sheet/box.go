@@ -29,6 +29,7 @@ func inTheBox(c *composer, _ nothingOpened) {
 	c.checked()
 	c.hanging()
 	c.weights()
+	c.Add(document.Columns{Of: [][]document.Block{c.Within(c.putAway), c.Within(c.happens)}})
 	c.despite("check", "flame", "child")
 }
 

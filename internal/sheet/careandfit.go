@@ -165,6 +165,7 @@ func (c *composer) fit(own fitOpened) {
 		notes = append(notes, c.t.say("fit.unmeasured"))
 	}
 	c.aside(strings.Join(append(notes, c.offPlan()...), " "))
+	c.measuredAgain()
 }
 
 // letOutAsPlain says of the levels that give more sewn again as plain seams how far each
@@ -192,7 +193,7 @@ func (c *speaker) level(name string) string {
 func (c *composer) offPlan() []string {
 	var out []string
 	for _, w := range c.worn {
-		if !w.AsMeasured || w.Within || !w.Off.Value.Known() {
+		if w.Again != nil || !w.AsMeasured || w.Within || !w.Off.Value.Known() {
 			continue
 		}
 		word := "fit.off-more"
@@ -203,6 +204,28 @@ func (c *composer) offPlan() []string {
 		out = append(out, c.t.say(word, "level", upper(c.level(w.Name)), "length", c.oneLength(l)))
 	}
 	return out
+}
+
+// measuredAgain says which measures are later readings, and what became of the garment.
+func (c *composer) measuredAgain() {
+	for i := range c.build.Later {
+		again := &c.build.Later[i]
+		var levels []string
+		for k := range c.worn {
+			if c.worn[k].Again == again {
+				levels = append(levels, c.level(c.worn[k].Name))
+			}
+		}
+		if levels == nil {
+			continue
+		}
+		says := document.Say(c.t.say("fit.again", "levels", upper(c.list(levels)), "date", c.day(again.On.V)))
+		if again.Because.Given() {
+			c.Say(c.after(says, again.Because)...)
+			continue
+		}
+		c.Say(says)
+	}
 }
 
 // ask says whom to ask, and where to read how it was made.

@@ -23,7 +23,11 @@ func (c *composer) caredFor() {
 			unknown = append(unknown, l.Term)
 		}
 		for i := range l.Signs {
-			row.Items = append(row.Items, c.symbol(&l.Signs[i]))
+			item := c.symbol(&l.Signs[i])
+			if why := c.decidedBy(l.Signs[i].Name); why != "" {
+				item.Phrase = append(item.Phrase, c.Phrase(document.As(document.Small, "\n"+why))...)
+			}
+			row.Items = append(row.Items, item)
 		}
 	}
 	if !c.careKnown() {
@@ -41,6 +45,17 @@ func (c *composer) caredFor() {
 		c.caution(c.t.say("care.forbidden"))
 	}
 	c.careNotes(unknown)
+}
+
+// decidedBy says which layers decide the group of the label that begins with a symbol; ""
+// where that is none.
+func (c *composer) decidedBy(symbol string) string {
+	for i := range c.care.Axes {
+		if a := &c.care.Axes[i]; len(a.Options) > 0 && a.Options[0].Name == symbol {
+			return c.becauseOf(a)
+		}
+	}
+	return ""
 }
 
 // careNotes are what stands beside the symbols.

@@ -31,6 +31,61 @@ func sewnIn(c *composer, own labelsOpened) {
 	c.Add(list)
 	c.aside(c.t.say("labels.law"))
 	c.swatches()
+	c.lid(own.Wearer)
+	c.spares()
+}
+
+// lid is the card that lies on top in the parcel: seen before anything is cut open.
+func (c *composer) lid(wearer string) {
+	c.heading("labels.lid")
+	says := c.Within(func() {
+		c.spoken(document.Say(c.called()))
+		if wearer != "" {
+			c.quiet(c.t.say("card.for", "wearer", wearer))
+		}
+		c.Add(document.Sketch{Draw: kept(draw.NeedleLine(lidWords))})
+		c.Say(document.Say(c.t.say("labels.open")))
+	})
+	if data := c.picture(c.build.Picture.Show.V); data != nil {
+		seen := []document.Block{document.Picture{Data: data, Framed: true, High: lidHigh, Alt: c.pictured()}}
+		c.Add(document.Columns{Of: [][]document.Block{seen, says}})
+		return
+	}
+	c.Add(says...)
+}
+
+// Of the cards below the labels, in millimetres: the picture, and a line of stitches.
+const (
+	lidHigh    = 100.0
+	sparesHigh = 70.0
+	lidWords   = 76.0
+)
+
+// spares is the card that the spare parts are fastened to, with their photograph.
+func (c *composer) spares() {
+	list := c.closures()
+	p := c.build.Packet.Spares
+	data := c.photograph(p, "")
+	if list == "" && data == nil {
+		return
+	}
+	c.heading("labels.spares")
+	says := c.Within(func() {
+		if list != "" {
+			c.Say(document.Say(upper(list)))
+		}
+		c.aside(c.t.say("labels.swatches-about", "garment", c.called()))
+	})
+	if data == nil {
+		c.Add(says...)
+		return
+	}
+	alt := c.called()
+	if p.Alt.Given() {
+		alt = c.ownAlone(p.Alt)
+	}
+	seen := []document.Block{document.Picture{Data: data, High: sparesHigh, Alt: alt}}
+	c.Add(document.Columns{Of: [][]document.Block{seen, says}})
 }
 
 // swatchCard is how wide that card is: the words of a sheet, in millimetres.
@@ -39,6 +94,19 @@ const swatchCard = 174.0
 // swatches are the places for cloth and thread that are kept with the garment, for whoever
 // mends it.
 func (c *composer) swatches() {
+	card := c.swatchCard()
+	if len(card.Cloths)+len(card.Threads) == 0 {
+		return
+	}
+	c.heading("labels.swatches")
+	d := draw.Swatches(card)
+	d.Title = c.t.say("labels.swatches")
+	c.Add(document.Sketch{Draw: kept(d), Exact: true})
+	c.aside(c.t.say("labels.swatches-about", "garment", c.called()))
+}
+
+// swatchCard has a place for each cloth that is cut, and for each thread.
+func (c *composer) swatchCard() draw.SwatchCard {
 	card := draw.SwatchCard{Wide: swatchCard, Fits: func(l drawing.Label) float64 { return paper.LabelWide(l, &drawing.Print) }}
 	for _, cloth := range c.garment.Cloths {
 		if cloth.Cloth != nil && cloth.IsCut() {
@@ -48,14 +116,7 @@ func (c *composer) swatches() {
 	for i := range c.build.Thread {
 		card.Threads = append(card.Threads, c.build.Thread[i].V.Colour.V)
 	}
-	if len(card.Cloths)+len(card.Threads) == 0 {
-		return
-	}
-	c.heading("labels.swatches")
-	d := draw.Swatches(card)
-	d.Title = c.t.say("labels.swatches")
-	c.Add(document.Sketch{Draw: kept(d), Exact: true})
-	c.aside(c.t.say("labels.swatches-about", "garment", c.called()))
+	return card
 }
 
 // label is one label, whole or with the maker's name alone.

@@ -24,6 +24,10 @@ var belowWaist = map[string][]string{
 	"shorts":   {"waist", "hip", "thigh", "rise"},
 }
 
+// askedOnOne is how many measurements stand on one page below their figures; of more the
+// figures fill a page of their own.
+const askedOnOne = 9
+
 // measuring is the sheet by which a wearer is measured far away, and what is sent back.
 func measuring(c *composer, own measureOpened) {
 	maker := c.room.Workroom.Maker
@@ -37,7 +41,7 @@ func measuring(c *composer, own measureOpened) {
 		return []document.Block{document.Text{Phrase: c.Phrase(document.Say(words))}}
 	}
 	c.Add(document.Columns{Of: [][]document.Block{rule(c.t.say("measure.need")), rule(c.t.say("measure.twice", "much", much)), rule(c.t.say("measure.over"))}})
-	figure := draw.Taped(own.Asked, [4]string{c.t.say("measure.front"), c.t.say("measure.side"), c.t.say("measure.back"), c.t.say("measure.sitting")})
+	figure := draw.Taped(own.Asked, len(own.Asked) > askedOnOne, [4]string{c.t.say("measure.front"), c.t.say("measure.side"), c.t.say("measure.back"), c.t.say("measure.sitting")})
 	figure.Title = c.t.say("sheet.measure")
 	c.Add(document.Sketch{Draw: kept(figure)})
 	form := c.answered("measurements", []document.FreeAsk{{Name: "by", Title: c.t.say("measure.by")}, {Name: "note", Title: c.t.say("measure.note"), Long: true}})

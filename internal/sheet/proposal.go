@@ -67,21 +67,29 @@ func changeName(i int) string { return string(rune('a' + i%26)) }
 // proposedLines draws every piece that the round alters, as it is and as it is to be.
 func (c *composer) proposedLines(before *garment.Garment, r *fitting.Round) {
 	says := []string{c.t.say("propose.was"), c.t.say("propose.becomes")}
-	var all document.Sketches
+	var altered [][]fitting.PieceState
 	for _, now := range r.After.Pieces {
 		if !now.Drawn() {
 			continue
 		}
 		for _, was := range before.Pieces {
-			if was.Name != now.Name || !was.Drawn() || fitting.Alike(was, now) {
-				continue
+			if was.Name == now.Name && was.Drawn() && !fitting.Alike(was, now) {
+				altered = append(altered, []fitting.PieceState{{Round: 0, Piece: was}, {Round: 1, Piece: now}})
 			}
-			states := []fitting.PieceState{{Round: 0, Piece: was}, {Round: 1, Piece: now}}
-			scale := pieceScale(now)
-			d := draw.RoundsSaying(states, draw.PieceStyle{Scale: scale, Measure: c.style, Parts: draw.OnSheet}, says)
-			d.Title, d.Desc = now.Name, strings.Join(says, "; ")
-			all.Of = append(all.Of, document.Sketch{Draw: kept(d), Caption: now.Name + " · 1" + gap + ":" + gap + strconv.FormatFloat(scale, 'f', -1, 64)})
 		}
+	}
+	wide, high := pieceWide, pieceHigh
+	if len(altered) <= 2 { // then there is room for larger ones
+		wide, high = 1.6*wide, 1.4*high
+	}
+	var all document.Sketches
+	for _, states := range altered {
+		now := states[1].Piece
+		least, most := now.Bounds()
+		scale := draw.ScaleFor(most.X-least.X, most.Y-least.Y, wide, high)
+		d := draw.RoundsSaying(states, draw.PieceStyle{Scale: scale, Measure: c.style, Parts: draw.OnSheet}, says)
+		d.Title, d.Desc = now.Name, strings.Join(says, "; ")
+		all.Of = append(all.Of, document.Sketch{Draw: kept(d), Caption: now.Name + " · 1" + gap + ":" + gap + strconv.FormatFloat(scale, 'f', -1, 64)})
 	}
 	if len(all.Of) > 0 {
 		c.Add(all)

@@ -254,8 +254,10 @@ func (c *speaker) wording() document.Wording {
 
 // picture is the build's first picture or the half of it that show names, ready for
 // the page; nil where there is none or it cannot be read.
-func (c *facts) picture(show string) []byte {
-	p := c.build.Picture.Photo()
+func (c *facts) picture(show string) []byte { return c.photograph(c.build.Picture.Photo(), show) }
+
+// photograph is a photograph of the build, likewise.
+func (c *facts) photograph(p record.Photo, show string) []byte {
 	if !p.Given() {
 		return nil
 	}
