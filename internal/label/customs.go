@@ -13,15 +13,16 @@ import (
 // A Customs is what a customs form asks for and the record tells. What is
 // private of it (value, addresses, countries) is not in here.
 type Customs struct {
-	HS     trade.HS            // six digits, or a bare heading
-	Why    string              // why there is no heading; empty where there is one
-	Most   *trade.Predominance // which textile the garment counts as made of; nil where not known
-	Pile   bool                // the shell has a pile or a raised surface
-	Outer  bool                // there is a lining, and only the outer cloth was looked at
-	Knit   bool                // the shell is knitted or crocheted
-	Net    figure.Figure       // net mass, kg, rounded up to 0.01
-	Who    string              // woman, man, girl …: who it is for
-	Fibres []FibrePart
+	HS      trade.HS            // six digits, or a bare heading
+	Why     string              // why there is no heading; empty where there is one
+	Most    *trade.Predominance // which textile the garment counts as made of; nil where not known
+	Pile    bool                // the shell has a pile or a raised surface
+	Outer   bool                // there is a lining, and only the outer cloth was looked at
+	Knit    bool                // the shell is knitted or crocheted
+	Net     figure.Figure       // net mass, kg, rounded up to 0.01
+	Weighed bool                // Net was weighed, and not worked out
+	Who     string              // woman, man, girl …: who it is for
+	Fibres  []FibrePart
 }
 
 // Customs works out the heading and the net mass of a garment.
@@ -38,6 +39,10 @@ func (t *Labeller) Customs(g *garment.Garment, c *Content) *Customs {
 	w := t.reading(g)
 	w.Pad = figure.NewPad(measure.Style{}) // forms ask for kilograms, wherever they are written
 	net, rule := w.Of("weight of the garment", &g.Totals.Mass), "weight of the garment, rounded up to 0.01 kg"
+	if usual, ok := usualTrims(w, g); ok {
+		net, rule = usual, "weight of the garment and what its trims usually weigh that nobody weighed, rounded up to 0.01 kg"
+	}
+	out.Weighed = g.Build.Packet.Net.Given()
 	if weighed := g.Build.Packet.Net; weighed.Given() {
 		net, rule = w.Written("net, on the scale", float64(weighed.V), measure.UnitG, weighed.At), "as weighed, rounded up to 0.01 kg"
 	}

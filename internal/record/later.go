@@ -28,7 +28,7 @@ func (c *buildCheck) checkLater() {
 		day := c.b.Later[i].On
 		for _, was := range []Date{c.b.Begun, c.b.Sent} {
 			if day.Given() && was.Given() && day.V.before(was.V) {
-				c.faults.Errorf(day.At, "write what it measured at first under measured:", "%s is not later: the garment was begun or sent on %s", day.V, was.V)
+				c.faults.Errorf(day.At, "what it measured at first stands under measured:", "%s is not later: the garment was begun or sent on %s", day.V, was.V)
 				break
 			}
 		}

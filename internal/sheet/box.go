@@ -74,8 +74,12 @@ func (c *composer) checked() {
 // weights are what the garment and the parcel weigh.
 func (c *composer) weights() {
 	var facts document.Facts
+	mass := "box.mass"
+	if c.customs.Weighed {
+		mass = "box.mass-weighed"
+	}
 	if net := c.customs.Net; net.Value.Known() { // as on the customs form
-		facts.Items = append(facts.Items, c.fact(c.t.say("box.mass"), document.Say(c.mass(net.Value.Number*gramsPerKilogram))))
+		facts.Items = append(facts.Items, c.fact(c.t.say(mass), document.Say(c.mass(net.Value.Number*gramsPerKilogram))))
 	}
 	if p := c.build.Packet.Parcel; p.Given() {
 		facts.Items = append(facts.Items, c.fact(c.t.say("box.parcel"), document.Say(c.mass(float64(p.V)))))

@@ -109,7 +109,11 @@ func (c *composer) netMass() string {
 	if !net.Value.Known() {
 		return c.t.say("customs.unknown", "why", net.Value.Why)
 	}
-	return c.kilograms(net.Value.Number)
+	how := "customs.reckoned"
+	if c.customs.Weighed {
+		how = "customs.weighed"
+	}
+	return c.kilograms(net.Value.Number) + " (" + c.t.say(how) + ")"
 }
 
 const gramsPerKilogram = 1000
