@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"cmp"
 	"math"
 	"strconv"
 	"strings"
@@ -99,6 +100,7 @@ func (c *composer) proposedLines(before *garment.Garment, r *fitting.Round) {
 // changed says a change in the reader's words; one that has no words of its own is said
 // to be as it is drawn.
 func (c *speaker) changed(change *record.Change) string {
+	name := cmp.Or(change.Edge.V, change.Dart.V, change.Pleat.V, change.Gather.V, change.Notion.V, change.Line.V, change.SetOn.V, change.Whole.V)
 	for _, one := range []struct {
 		by         record.Length
 		more, less string
@@ -113,9 +115,9 @@ func (c *speaker) changed(change *record.Change) string {
 		if by < 0 {
 			word, by = one.less, -by
 		}
-		return c.t.say(word, "edge", change.Edge.V, "length", c.oneLength(by))
+		return c.t.say(word, "edge", name, "length", c.oneLength(by))
 	}
-	return c.t.say("change.drawn", "edge", change.Edge.V)
+	return c.t.say("change.drawn", "edge", name)
 }
 
 // leastSeen is from how much on, in millimetres, a finished measure is told to change.

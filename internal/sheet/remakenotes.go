@@ -12,6 +12,7 @@ func (c *composer) makersNotes() {
 	add := func(name string, says ...document.Inline) {
 		list.Items = append(list.Items, document.Item{Phrase: c.Phrase(append([]document.Inline{document.As(document.Strong, name), document.Say(" ")}, says...)...)})
 	}
+	c.alongWhat(add)
 	note := func(name record.Text, n record.Spoken) {
 		if n.Given() {
 			add(name.V, c.own(n)...)
@@ -20,6 +21,25 @@ func (c *composer) makersNotes() {
 	for _, cloth := range c.garment.Cloths {
 		if of := cloth.Cloth; of != nil && (of.Shrink.Along.V > 0 || of.Shrink.Across.V > 0) {
 			add(c.part(cloth.Part), document.Say(c.t.say("remake.shrinks", "warp", c.percent(float64(of.Shrink.Along.V)), "weft", c.percent(float64(of.Shrink.Across.V)))))
+		}
+	}
+	for _, cloth := range c.garment.Cloths {
+		if of := cloth.Cloth; of != nil && of.Selvedge.Given() {
+			add(c.part(cloth.Part), document.Say(c.t.say("remake.selvedge", "length", c.oneLength(of.Selvedge.V))))
+		}
+	}
+	for _, cloth := range c.garment.Cloths {
+		if of := cloth.Cloth; of != nil && of.Thick.Given() {
+			add(c.part(cloth.Part), document.Say(c.t.say("remake.thick", "length", c.style.Number(of.Thick.V.MM(), 1)+gap+"mm")))
+		}
+	}
+	for i := range c.build.Thread {
+		if of := &c.build.Thread[i].V; of.Reel.Given() {
+			says := c.t.say("remake.reel", "length", c.style.Number(of.Reel.V.MM()/1000, 0)+gap+"m")
+			if of.Mass.Given() {
+				says += ", " + c.style.Number(float64(of.Mass.V), 1) + gap + "g"
+			}
+			add(c.build.Thread[i].Name.V, document.Say(says))
 		}
 	}
 	for i := range c.build.Pieces {
