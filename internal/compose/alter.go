@@ -68,8 +68,10 @@ func (d *Draft) giving(b *notebook.BuildPage, t *order.Together, layer string) {
 		d.Add(document.Turn{}, document.Section{As: "nets", ID: "give-" + netPlace(t, n), Level: 3, Head: upperFirst(partName(layer, i, len(nets))), Blocks: []document.Block{sketch}})
 	}
 	d.Note(say.Of("compose.hatched-cloth-kept-behind-the-seam"))
-	Table(&d.Draft, OnPage, say.Of("compose.to-let-a-level-out"), alters, AlterLevel, alterNow, AlterOwn, AlterPlain, AlterGives, AlterHeld(t), AlterOpen, AlterGrows).Long().End()
-	d.Add(document.Turn{})
+	if len(alters) > 0 {
+		Table(&d.Draft, OnPage, say.Of("compose.to-let-a-level-out"), alters, AlterLevel, alterNow, AlterOwn, AlterPlain, AlterGives, AlterHeld(t), AlterOpen, AlterGrows).Long().End()
+		d.Add(document.Turn{})
+	}
 	Table(&d.Draft, OnPage, say.Of("compose.to-unpick-what-was-sewn-last-first"), Unpicking(t, b.Seams, b.Finishes, spentOf(b), alters, list), UnpickName, UnpickType(d.length), UnpickStitch, UnpickThread(b.Threads), UnpickLength, UnpickTook).Long().End()
 	d.Add(document.Turn{})
 	d.givingTable(list)

@@ -64,9 +64,6 @@ func cautions(d *Draft, b *notebook.BuildPage) {
 		if notebook.Defers != "" {
 			one.Words = strings.TrimSpace(strings.TrimSuffix(c.Text, notebook.Defers))
 		}
-		if c.At.Line > 1 { // the first line stands for the whole record
-			one.At = c.At
-		}
 		all.Items = append(all.Items, one)
 	}
 	d.Add(all)

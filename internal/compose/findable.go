@@ -49,11 +49,13 @@ func Known(d *Draft, b *notebook.BuildPage) []Answer {
 		}
 	}
 	add("time", p.spent(b))
-	var sizes, cloths []string
+	var sizes, eases, cloths []string
 	for _, l := range chiefLevels(b.Levels) {
 		sizes = append(sizes, named(strings.ToLower(l.Title), p.said(&l.Finished)))
+		eases = append(eases, named(strings.ToLower(l.Title), p.said(&l.Ease)))
 	}
 	add("size", joined(sizes...))
+	add("ease", joined(eases...))
 	if len(b.Lengths) > 0 {
 		add("length", named(b.Lengths[0].Name, p.said(&b.Lengths[0].Finished)))
 	}

@@ -148,12 +148,25 @@ func (d *Draft) leftOver(l *notebook.LayPlan) {
 		return
 	}
 	t := d.Table(say.Of("compose.remnants-of", l.Cloth), document.Words(say.Of("compose.remnant")), document.Figures(say.Of("compose.holds", d.tapeUnit())), document.Figures(say.Of("compose.area")))
+	var narrow []string
 	for k := range l.Left {
-		r := &l.Left[k]
-		t.RowOf(document.As(document.Strong, "R"+strconv.Itoa(k+1))).Cell(d.tapes(r.Wide, r.Long)).Figures(&r.Area)
+		r, name := &l.Left[k], "R"+strconv.Itoa(k+1)
+		if k > 0 && min(r.Wide, r.Long) < leastRemnant {
+			narrow = append(narrow, name)
+			continue
+		}
+		t.RowOf(document.As(document.Strong, name)).Cell(d.tapes(r.Wide, r.Long)).Figures(&r.Area)
 	}
 	t.End()
+	if len(narrow) > 0 {
+		d.Note(say.Of("compose.narrower-than", d.Style.Length(measure.MM(leastRemnant)), strings.Join(narrow, ", ")))
+	}
 }
+
+// leastRemnant is how wide the largest rectangle in a remnant is at least, mm, for its
+// figures to stand in the table: a pocket or a facing is cut from it. Narrower ones are
+// only numbered in the plan.
+const leastRemnant = 200
 
 // chalked lists where pieces lie, in the order of chalking, and how much room each takes.
 func (d *Draft) chalked(l *notebook.LayPlan, from, to int) {

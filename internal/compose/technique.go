@@ -6,6 +6,7 @@ import (
 	"hembook/internal/document"
 	"hembook/internal/draw"
 	"hembook/internal/drawing"
+	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/notebook"
@@ -60,7 +61,11 @@ func TechniqueBuilds(d *Draft, t *notebook.TechniquePage) {
 	tab.End()
 	d.earlier(len(t.Builds) - mostBuilds)
 	if len(t.Builds) > 1 {
-		d.Facts(&t.Metres, &t.Spent)
+		sums := []*figure.Figure{&t.Spent}
+		if t.Metres.Value.Known() { // buttonholes have none
+			sums = append([]*figure.Figure{&t.Metres}, sums...)
+		}
+		d.Facts(sums...)
 	}
 }
 
@@ -117,9 +122,13 @@ func Remnants(d *Draft, c *notebook.ClothPage) {
 		return
 	}
 	t := d.Table(say.Of("compose.remnants"), document.Words(say.Of("compose.remnant")), document.Words(say.Of("compose.drawn-2")), document.Figures(say.Of("compose.holds", d.tapeUnit())), document.Figures(say.Of("compose.area")), document.Words(say.Of("compose.note")))
+	scale := 1.0
+	for i := range c.Remnants {
+		scale = max(scale, draw.RemnantScale(c.Remnants[i].Outline))
+	}
 	for i := range c.Remnants {
 		r := &c.Remnants[i]
-		t.Row(r.Name).Cell(document.Inline{Draw: func() *drawing.Drawing { return draw.Remnant(r.Outline, r.Name, d.Style) }}).Cell(d.within(r.Wide, r.Long)).Figures(&r.Area).Words(r.Note)
+		t.Row(r.Name).Cell(document.Inline{Draw: func() *drawing.Drawing { return draw.Remnant(r.Outline, r.Name, scale, d.Style) }}).Cell(d.within(r.Wide, r.Long)).Figures(&r.Area).Words(r.Note)
 	}
 	t.End()
 }

@@ -15,7 +15,6 @@ import (
 	"time"
 
 	"hembook/internal/drawing"
-	"hembook/internal/fault"
 	"hembook/internal/figure"
 )
 
@@ -189,7 +188,6 @@ type Cautions struct {
 type Caution struct {
 	Head, Words string
 	Why         string
-	At          fault.Pos // where in the record that stands; may be none
 	Source      string
 }
 

@@ -346,9 +346,6 @@ func (h *HTML) because(c *Caution) {
 	h.Put(" <small>")
 	if c.Why != "" {
 		h.Say(c.Why)
-		if c.At.Given() && h.alone == nil {
-			h.Put(", ").Say(h.position(c.At))
-		}
 		if c.Source != "" {
 			h.Put(" · ")
 		}

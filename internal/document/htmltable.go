@@ -3,6 +3,7 @@ package document
 import (
 	"slices"
 	"strconv"
+	"strings"
 
 	"hembook/internal/say"
 )
@@ -68,7 +69,7 @@ func (h *HTML) table(t Table) {
 		for i := range t.Columns[1:] {
 			if i++; shape[i] != none {
 				head := ""
-				if labelled && !t.Columns[i].Words {
+				if labelled && (!t.Columns[i].Words || t.bare(i)) {
 					head = t.Columns[i].Head
 				}
 				h.cell(row.cell(i), t.Columns[i].Words, head)
@@ -106,7 +107,7 @@ const stackFrom = 5
 
 // stacks reports whether a table is set so on a phone. In a file by itself none is.
 func (h *HTML) stacks(t *Table, shape []fill) bool {
-	if h.alone != nil || slices.ContainsFunc(t.Rows, TableRow.named) {
+	if h.alone != nil {
 		return false
 	}
 	n := 0
@@ -120,6 +121,13 @@ func (h *HTML) stacks(t *Table, shape []fill) bool {
 
 // labelFrom is from how many figures in a row on each needs its head beside it.
 const labelFrom = 3
+
+// bare reports whether all that a column says is numbers, which say nothing without its head.
+func (t *Table) bare(column int) bool {
+	return !slices.ContainsFunc(t.Rows, func(r TableRow) bool {
+		return slices.ContainsFunc(r.cell(column), func(in Inline) bool { return strings.Trim(in.Words, "0123456789, ") != "" })
+	})
+}
 
 // figures is how many columns hold figures.
 func (t *Table) figures(shape []fill) (n int) {

@@ -123,13 +123,14 @@ func (d *pieceDrawing) lenses(states []fitting.PieceState, right float64) (x, y 
 	within := lensRadius / (lensTimes * d.f.K)
 	for i, p := range partings(first.Piece, last.Piece, within) {
 		at := drawing.Point{X: right + 2*margin + lensRadius, Y: lensRadius + float64(i)*(lensRoom+margin)}
-		d.lens(states, p, within, at)
-		x, y = at.X+lensRadius, at.Y+lensRadius+textHeight+2*gap
+		end := d.lens(states, p, within, at)
+		x, y = max(x, end), at.Y+lensRadius+textHeight+2*gap
 	}
 	return x, y
 }
 
-func (d *pieceDrawing) lens(states []fitting.PieceState, p parting, within float64, at drawing.Point) {
+// lens draws one, and returns how far it reaches to the right.
+func (d *pieceDrawing) lens(states []fitting.PieceState, p parting, within float64, at drawing.Point) float64 {
 	k, mid := lensTimes*d.f.K, p.middle()
 	f := drawing.Frame{Left: mid.X - at.X/k, Top: mid.Y + at.Y/k, K: k}
 	px, py := d.f.At(mid)
@@ -156,7 +157,22 @@ func (d *pieceDrawing) lens(states []fitting.PieceState, p parting, within float
 	x0, y0 := f.At(p.before)
 	x1, y1 := f.At(p.now)
 	d.Draw(drawing.Measured).Move(x0, y0).Line(x1, y1)
-	write(d.Drawing, drawing.Plain, drawing.Middle, at.X, at.Y+lensRadius+gap+textHeight, d.style.Measure.Length(measure.MM(math.Round(p.apart))))
+	apart := d.style.Measure.Length(measure.MM(math.Round(p.apart)))
+	begin, wide := lensWords(drawing.Point{X: px, Y: py}, at, apart)
+	write(d.Drawing, drawing.Plain, drawing.Begin, begin, at.Y+lensRadius+gap+textHeight, apart)
+	return max(at.X+lensRadius, begin+wide)
+}
+
+// lensWords is where the words below a lens begin, and how wide they are: they stand in its
+// middle, or right of the way from its place where that would cross them.
+func lensWords(place, at drawing.Point, words string) (begin, wide float64) {
+	wide = letters(words) * textWide
+	begin = at.X - wide/2
+	top := at.Y + lensRadius + gap
+	if place.Y > top {
+		begin = max(begin, at.X-(at.X-place.X)*(top-at.Y)/(place.Y-at.Y)+gap)
+	}
+	return begin, wide
 }
 
 // inLens draws what of a line lies within a lens.

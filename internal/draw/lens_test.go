@@ -63,3 +63,23 @@ func TestLensStaysInside(t *testing.T) {
 		t.Error("no lens is drawn where the top parts by 4 mm")
 	}
 }
+
+// TestNoWayCrossesLensWords: the way from a place below a lens passes left of its words. At
+// the height of their tops, 15 mm of radius and a gap below the middle, a way that comes from
+// 20 mm to the left and 100 mm below has gone 20 × (15 + gap) / 100 to the left.
+func TestNoWayCrossesLensWords(t *testing.T) {
+	at := drawing.Point{X: 100, Y: 20}
+	for _, place := range []drawing.Point{{X: 80, Y: 120}, {X: 80, Y: 60}, {X: 40, Y: 60}, {X: 20, Y: 300}} {
+		begin, wide := lensWords(place, at, "4 mm (3/16 in)")
+		way := 100 - (100-place.X)*(15+gap)/(place.Y-20)
+		if begin < way+gap-1e-9 {
+			t.Errorf("from %v the way passes at %.2f, and the words begin at %.2f", place, way, begin)
+		}
+		if begin+wide/2 < 100-1e-9 {
+			t.Errorf("from %v the words stand left of the middle: %.2f", place, begin+wide/2)
+		}
+	}
+	if begin, wide := lensWords(drawing.Point{X: 40, Y: 10}, at, "4 mm"); begin+wide/2 != 100 {
+		t.Errorf("no way crosses them, and they stand at %.2f", begin+wide/2)
+	}
+}

@@ -13,11 +13,18 @@ const (
 	remnantHigh = 45
 )
 
-// Remnant draws a piece of cloth that is left over, to scale, with the grain
-// along its selvedge.
-func Remnant(r shape.Ring, name string, style measure.Style) *drawing.Drawing {
+// RemnantScale is the scale at which a remnant has room in its drawing. Those that stand
+// below each other are drawn at the largest of theirs, so that they can be compared.
+func RemnantScale(r shape.Ring) float64 {
 	least, most := r.Bounds()
-	f := drawing.Frame{Left: least.X, Top: most.Y, K: 1 / ScaleFor(most.X-least.X, most.Y-least.Y, remnantWide, remnantHigh)}
+	return ScaleFor(most.X-least.X, most.Y-least.Y, remnantWide, remnantHigh)
+}
+
+// Remnant draws a piece of cloth that is left over, at a scale, with the grain
+// along its selvedge.
+func Remnant(r shape.Ring, name string, scale float64, style measure.Style) *drawing.Drawing {
+	least, most := r.Bounds()
+	f := drawing.Frame{Left: least.X, Top: most.Y, K: 1 / scale}
 	w, h := f.At(shape.Point{X: most.X, Y: least.Y})
 	bar := barFor(f.K, style)
 	d := drawing.New("piece")

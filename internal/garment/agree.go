@@ -210,7 +210,7 @@ func (w *truer) likes() {
 			}
 			c := Check{Kind: "like", What: e.ref + " against " + other.ref, At: p.Record.Change[0].At}
 			t := w.Of(e.ref, &e.Sewn).Minus(w.Of(other.ref, &other.Sewn))
-			c.Off = w.Figure(w.Join(e.base, ".against"), "longer than the piece it is like by", e.ref, t, mm, "sewn length − sewn length of the same edge of the piece it is like", figure.Derived)
+			c.Off = w.Figure(w.Join(e.base, ".against"), "longer by", e.ref, t, mm, "sewn length − sewn length of the same edge of the piece it is like", figure.Derived)
 			w.g.hold(c)
 		}
 	}

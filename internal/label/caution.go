@@ -282,7 +282,7 @@ func (w *reading) techniqueCautions() {
 			continue
 		}
 		for _, id := range t.Cautions {
-			w.addCaution(id.V, witness{w.Join("the technique ", t.Name.Or(t.Slug), ", step ", s.StepID()), s.Technique.At})
+			w.addCaution(id.V, witness{w.Join(s.Do.V, ": ", t.Name.Or(t.Slug)), s.Technique.At})
 		}
 	}
 }

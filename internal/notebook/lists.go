@@ -162,7 +162,7 @@ func (b *Book) ClothList(all []*ClothPage) *ClothList {
 
 // Front lays out the first page.
 func (s *Gathered) Front(techniques []*TechniquePage, cloths []*ClothPage) *FrontPage {
-	const latest, most = 6, 8
+	const latest, most = 5, 8 // as many as stand in a row
 	b := s.book
 	p := &FrontPage{
 		Head:  Head{FrontAddress, "front", b.Name, b.Lead, nil},

@@ -75,6 +75,11 @@ func (p *printer) printBuild(b *notebook.BuildPage) error {
 	var opens bool
 	parts := whole(p.stretches(b, ""))
 	p.noteWorkings(parts, b.Address)
+	for _, part := range parts {
+		if _, begun := p.stands[part.part.ID]; !begun {
+			p.stands[part.part.ID] = b.Address
+		}
+	}
 	v.Parts, v.Rules, opens = p.fill(parts)
 	v.Inside = inside(parts)
 	v.InsideHTML = listHTML(v.Inside)

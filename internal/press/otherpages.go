@@ -54,12 +54,13 @@ func (p *printer) printTechnique(t *notebook.TechniquePage) error {
 			}
 		}
 	}
-	if own := stepsIn(v.Body); len(own) > 0 { // the maker's are all of them
-		steps = own
+	ways := waysIn(v.Body)
+	if len(ways) == 0 { // the maker's own are all of them
+		ways = []way{{steps: steps}}
 	}
-	for i, text := range steps {
+	v.about.Step = howTo(ways)
+	if len(v.about.Step) > 0 {
 		v.about.Type = "HowTo"
-		v.about.Step = append(v.about.Step, thing{Type: "HowToStep", Position: i + 1, Text: text})
 	}
 	v.Rates = p.made("", func(d *compose.Draft) { compose.Rates(d, t.Rates) })
 	v.Builds = p.made("", func(d *compose.Draft) { compose.TechniqueBuilds(d, t) })
@@ -67,22 +68,58 @@ func (p *printer) printTechnique(t *notebook.TechniquePage) error {
 	return p.print("technique", v)
 }
 
+// A way is a numbered list of a text, with the heading it stands under.
+type way struct {
+	heading string
+	steps   []string
+}
+
 var (
-	stepList = regexp.MustCompile(`(?s)<h[2-6][^>]*>Steps</h[2-6]>\s*<ol>(.*?)</ol>`)
-	stepItem = regexp.MustCompile(`(?s)<li>(.*?)</li>`)
-	markup   = regexp.MustCompile(`<[^>]*>`)
+	headOrList = regexp.MustCompile(`(?s)<h[2-6][^>]*>(.*?)</h[2-6]>|<ol>(.*?)</ol>`)
+	stepItem   = regexp.MustCompile(`(?s)<li>(.*?)</li>`)
+	markup     = regexp.MustCompile(`<[^>]*>`)
 )
 
-// stepsIn are the points of the numbered list that stands under "Steps" in a text, without
-// markup.
-func stepsIn(text template.HTML) (out []string) {
-	list := stepList.FindStringSubmatch(string(text))
-	if list == nil {
-		return nil
+// waysIn are the numbered lists of a text, notes at its foot apart, without markup: that
+// under "Steps" alone where there is one.
+func waysIn(text template.HTML) (out []way) {
+	body, _, _ := strings.Cut(string(text), `<div class="footnotes"`)
+	heading := ""
+	for _, m := range headOrList.FindAllStringSubmatch(body, -1) {
+		if m[2] == "" {
+			heading = plainText(m[1])
+			continue
+		}
+		one := way{heading: heading}
+		for _, item := range stepItem.FindAllStringSubmatch(m[2], -1) {
+			one.steps = append(one.steps, plainText(item[1]))
+		}
+		if heading == "Steps" {
+			return []way{one}
+		}
+		if len(one.steps) > 0 {
+			out = append(out, one)
+		}
 	}
-	for _, item := range stepItem.FindAllStringSubmatch(list[1], -1) {
-		words := html.UnescapeString(markup.ReplaceAllString(item[1], ""))
-		out = append(out, strings.Join(strings.Fields(words), " "))
+	return out
+}
+
+// plainText are the words of marked up text.
+func plainText(marked string) string {
+	return strings.Join(strings.Fields(html.UnescapeString(markup.ReplaceAllString(marked, ""))), " ")
+}
+
+// howTo are the steps of ways to work, in sections where there are several.
+func howTo(ways []way) (out []thing) {
+	for i, w := range ways {
+		var steps []thing
+		for k, text := range w.steps {
+			steps = append(steps, thing{Type: "HowToStep", Position: k + 1, Text: text})
+		}
+		if len(ways) == 1 {
+			return steps
+		}
+		out = append(out, thing{Type: "HowToSection", Position: i + 1, Name: w.heading, Items: steps})
 	}
 	return out
 }

@@ -297,7 +297,7 @@ func TestQuestionsAgree(t *testing.T) {
 	var queries []string
 	for _, what := range []string{"hem", "dress", "the hem of the supper dress", "coat", "bones ", "hemming", "shoulder"} {
 		for _, ask := range []string{"%s", "how long did %s take", "how long is %s", "how many hours for %s", "how wide is %s", "can %s be washed",
-			"how much cloth did %s need", "the %s", "how %s", "wie lange dauerte %s", "what does %s weigh"} {
+			"how much cloth did %s need", "the %s", "how %s", "wie lange dauerte %s", "what does %s weigh", "ease of %s", "how much room has %s"} {
 			queries = append(queries, fmt.Sprintf(ask, what))
 		}
 	}

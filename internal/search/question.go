@@ -9,11 +9,11 @@ import "slices"
 //   - Little words (how, did, the) are not looked for, unless there is nothing
 //     else; nor does a title that is typed with them differ from one without.
 //   - "How long … take" asks for a time, "how long" alone for a length, "how much
-//     cloth" for cloth: documents that know such a figure come first. The words
+//     cloth" for cloth, "ease" beside other words for ease: documents that know such a figure come first. The words
 //     that ask are then not looked for.
 
 // Questions are what can be asked for.
-var Questions = []string{"time", "length", "cloth", "size", "weight", "cost", "care", "needle", "stitch"}
+var Questions = []string{"time", "length", "cloth", "size", "weight", "cost", "care", "needle", "stitch", "ease"}
 
 // asksFor is the term that stands for all documents that answer a question. No
 // text has such a word.

@@ -463,6 +463,7 @@ var askingFor = [][]string{
 	{"cloth", "how", "much|many", "cloth|fabric|material|metre|meter|yard|yardage"}, {"cloth", "wie", "viel", "stoff"},
 	{"weight", "how", "heavy"}, {"weight", "how|what", "much", "weigh|weight"}, {"cost", "how|what", "much", "cost"},
 	{"needle", "what|which", "needle"}, {"stitch", "stitch", "length"},
+	{"ease", "how", "much", "room"}, {"ease", "ease"},
 	{"care", "can|how|may", "be|to", "washed|wash|ironed|iron|bleached|cleaned|laundered"},
 }
 
@@ -478,7 +479,7 @@ func questionOf(typed []word) (to string, rest []int) {
 				continue
 			}
 			next++
-			used[i] = !slices.Contains(strings.Split("needle stitch washed wash ironed iron bleached cleaned laundered", " "), w.raw)
+			used[i] = !slices.Contains(strings.Split("needle stitch ease washed wash ironed iron bleached cleaned laundered", " "), w.raw)
 		}
 		if next < len(q) {
 			continue

@@ -357,11 +357,12 @@ const asking = [
   ["cloth", "how", "much many", "cloth fabric material metre meter yard yardage"], ["cloth", "wie", "viel", "stoff"],
   ["weight", "how", "heavy"], ["weight", "how what", "much", "weigh weight"], ["cost", "how what", "much", "cost"],
   ["needle", "what which", "needle"], ["stitch", "stitch", "length"],
+  ["ease", "how", "much", "room"], ["ease", "ease"],
   ["care", "can how may", "be to", "washed wash ironed iron bleached cleaned laundered"],
 ].map(([to, ...groups]) => ({ to, groups: groups.map(g => new Set(g.split(" "))) }));
 
 // kept are words that ask and are looked for too.
-const kept = new Set("needle stitch washed wash ironed iron bleached cleaned laundered".split(" "));
+const kept = new Set("needle stitch ease washed wash ironed iron bleached cleaned laundered".split(" "));
 
 // question is what is asked for, with the other words; null for a query that asks
 // for no figure, or for a figure of nothing.
