@@ -40,6 +40,14 @@ func TestHTML(t *testing.T) {
 	}
 }
 
+// TestNotesLedToAgain: a note that several places lead to has an id for each, none with a colon.
+func TestNotesLedToAgain(t *testing.T) {
+	got := render("a[^x] and b[^x]\n\n[^x]: fine\n", here)
+	if ids := regexp.MustCompile(`id="p-fnref[^"]*"`).FindAllString(got, -1); len(ids) != 2 || ids[0] == ids[1] || strings.Contains(strings.Join(ids, ""), ":") {
+		t.Errorf("two places lead to a note, their ids are %q in %s", ids, got)
+	}
+}
+
 func TestTablesAndFootnotes(t *testing.T) {
 	got := render("| a | b |\n|--:|---|\n| 1 | 2[^x] |\n\n[^x]: fine\n\nHem\n: an edge\n", here)
 	for _, want := range []string{

@@ -39,8 +39,9 @@ func tidy(html []byte, from int) []byte {
 }
 
 // noteMark reports whether the id of a footnote was begun, whose colon a style sheet would
-// take for the beginning of something else.
+// take for the beginning of something else. A note that is led to again has a number more.
 func noteMark(before []byte) bool {
+	before = bytes.TrimRight(before, "0123456789")
 	return bytes.HasSuffix(before, []byte("fn")) || bytes.HasSuffix(before, []byte("fnref"))
 }
 
