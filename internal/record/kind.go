@@ -209,7 +209,7 @@ func (k *dictKind) read(d *decoder, n *yaml.Node, into reflect.Value, lim limits
 			return
 		}
 		if name := fault.Shorten(n.Value); k.value() == reflect.TypeFor[ThreadUse]() && n.Kind == yaml.ScalarNode && !isNull(n) && !strings.ContainsAny(n.Value, ":{}[],#\n") {
-			now := "{" + name + ": " + name + "}"
+			now := "{thread: " + name + "}"
 			d.faults.Wrong(d.pos(n), say.Of("record.write", now), say.Of("record.a-thread-has-a-name-and-after")).InsteadAt(d.pos(n), "", now)
 			return
 		}

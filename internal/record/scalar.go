@@ -70,7 +70,9 @@ func (k *scalarKind[T]) read(d *decoder, n *yaml.Node, into reflect.Value, lim l
 	}
 	if bad != nil {
 		d.misread(n, at, bad)
-		return
+		if _, flag := any(v).(bool); !flag || bad.Meant() == "" {
+			return // a yes is told, and taken as true, so that nothing else is told of it
+		}
 	}
 	*into.Addr().Interface().(*Val[T]) = Val[T]{v, at}
 	if k.unit == " mm" && d.bare != measure.UnitIn && strings.ContainsAny(n.Value, "\"″'′") {
@@ -112,7 +114,7 @@ func (k *scalarKind[T]) outside(text string, v T, lim limits, tape words.Tape) *
 	case lim.min != nil && f < *lim.min:
 		return wrong("", say.Of("record.must-be-at-least-here", k.what, k.bound(*lim.min, tape)))
 	case lim.max != nil && f > *lim.max:
-		return wrong(k.tooLarge(f, lim), say.Of("record.must-be-at-most-here", k.what, k.bound(*lim.max, tape)))
+		return wrong(k.tooLarge(text, f, lim), say.Of("record.must-be-at-most-here", k.what, k.bound(*lim.max, tape)))
 	}
 	return nil
 }
@@ -128,10 +130,16 @@ func (k *scalarKind[T]) bound(most float64, tape words.Tape) string {
 	return tape.About(most)
 }
 
-// tooLarge is the hint to a value above its limit, and what was probably meant: a number
-// whose point was forgotten, or a share that was written in per cent.
-func (k *scalarKind[T]) tooLarge(f float64, lim limits) string {
+// tooLarge is the hint to a value above its limit: metres that were written for
+// millimetres, a number whose point was forgotten, or a share that was written in per cent.
+func (k *scalarKind[T]) tooLarge(text string, f float64, lim limits) string {
 	if k.unit == " mm" {
+		number, metres := strings.CutSuffix(text, "m")
+		if number = strings.TrimSpace(number); metres && f/1000 <= *lim.max {
+			if _, err := strconv.ParseFloat(number, 64); err == nil {
+				return say.Of("record.did-you-mean", number+" mm")
+			}
+		}
 		return say.Of("record.is-the-unit-right-without-one-it")
 	}
 	if k.unit != "" && k.unit != " %" {
@@ -270,7 +278,7 @@ func readFlag(_ *decoder, text string, _ limits) (bool, *fault.Fault) {
 	case "false":
 		return false, nil
 	case "yes", "on", "y":
-		return false, wrong(say.Of("record.write-true"), say.Of("record.is-not-true-or-false", say.Quoted(text))).Whole("true")
+		return true, wrong(say.Of("record.write-true"), say.Of("record.is-not-true-or-false", say.Quoted(text))).Whole("true")
 	case "no", "off", "n":
 		return false, wrong(say.Of("record.write-false"), say.Of("record.is-not-true-or-false", say.Quoted(text))).Whole("false")
 	}

@@ -130,11 +130,7 @@ func stand(lines []string, rows []writtenLine, i int, with writtenLine) slip {
 	s := slip{line: r.line,
 		what:   say.Of("record.stands-in-its-neighbour", say.Quoted(fault.Shorten(r.word)), spaces(r.indent), say.Quoted(fault.Shorten(with.word)), with.indent),
 		beside: with.line}
-	if word := strings.ReplaceAll(strconv.Quote(fault.Shorten(with.word)), "%", "%%"); with.line > r.line {
-		s.hint = say.Of("record.begin-it-right-above", word, "%d", spaces(with.indent))
-	} else {
-		s.hint = say.Of("record.begin-it-right-under", word, "%d", spaces(with.indent))
-	}
+	s.hint = say.Of("record.put-so-many-before-it", spaces(with.indent), "%d", strings.ReplaceAll(strconv.Quote(fault.Shorten(with.word)), "%", "%%"))
 	for k := i; k < len(rows) && (k == i || by > 0 && rows[k].indent > r.indent && rows[i].opens); k++ {
 		l := lines[rows[k].line-1]
 		s.swaps = append(s.swaps, swap{rows[k].line, strings.Repeat(" ", rows[k].indent+by) + strings.TrimLeft(l, " ")})

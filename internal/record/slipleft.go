@@ -32,7 +32,7 @@ func (p section) outOfGroup(above []section, text []byte) (slip, bool) {
 	by := strings.Repeat(" ", rows[1].indent)
 	joined := append([]string{by + p.lines[0]}, p.lines[1:]...)
 	s := slipAt(1, say.Of("record.stands-at-the-very-left-its-neighbour", say.Quoted(fault.Shorten(rows[0].word)), say.Quoted(fault.Shorten(rows[1].word)), spaces(rows[1].indent)),
-		say.Of("record.begin-it-right-above", strings.ReplaceAll(say.Quoted(fault.Shorten(rows[1].word)), "%", "%%"), "%d", spaces(rows[1].indent)),
+		say.Of("record.put-so-many-before-it", spaces(rows[1].indent), "%d", strings.ReplaceAll(say.Quoted(fault.Shorten(rows[1].word)), "%", "%%")),
 		swap{1, joined[0]}).from(p.first)
 	s.beside = p.first + rows[1].line - 1
 	for i := len(above) - 1; i >= 0; i-- {
