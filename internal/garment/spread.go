@@ -83,13 +83,12 @@ func (w *notionReckoner) spreadOf(n *record.Notion, p *Piece) *spreadOut {
 			return true
 		}
 		along := n.Along.V.Edge
-		l := w.alongOf(p, along, at, true)
-		if at.V.Plain() {
-			l = record.Length{V: at.V.By, At: at.At}
-			if l.V.MM() > length+touches {
-				w.faults.Errorf(at.At, "measure less", "%s is past the end: %s is %s long", w.tape().Exact(l.V.MM()), p.Name+"."+along, w.tape().About(length))
-				return false
-			}
+		l := record.Length{V: at.V.By, At: at.At}
+		if !at.V.Plain() {
+			l = w.alongOf(p, along, at, true)
+		} else if l.V.MM() > length+touches {
+			w.faults.Errorf(at.At, "measure less", "%s is past the end: %s is %s long", w.tape().Exact(l.V.MM()), p.Name+"."+along, w.tape().About(length))
+			return false
 		}
 		*into = l.V.MM()
 		return l.Given()

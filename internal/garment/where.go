@@ -63,8 +63,8 @@ func (w *index) alongIn(p *Piece, f *form, edge string, at record.Where, told bo
 		return record.Length{}
 	}
 	by := at.V.By.MM()
-	if from >= length-touches {
-		by = -by
+	if from >= length-meets {
+		from, by = length, -by
 	}
 	if mm := from + by; mm >= -touches && mm <= length+touches {
 		return given(min(max(mm, 0), length))
@@ -119,6 +119,10 @@ func (f *form) keepFromEnd(before shape.Outline) {
 
 // touches is how near places on an edge must be to be one, mm.
 const touches = 1e-6
+
+// meets is how near its end a line must meet an edge to end there, mm: where it meets a
+// curve is found by halving and is less exact than what is measured along one edge.
+const meets = 1e-3
 
 func (w *index) pastEnd(edge string, length, by float64, from string, at fault.Pos) {
 	w.faults.Errorf(at, "measure less, or from the other end", "%s from %s is past the end: %s is %s long", w.tape().Exact(by), from, edge, w.tape().About(length))
