@@ -146,3 +146,18 @@ seams:
 `)
 	holds(t, g, map[string]float64{"seam.armhole-seam.difference": 12})
 }
+
+// TestTapesAlongEdges: a tape along a shoulder that rises by 50 in 120 is as long as it, 130 (5,
+// 12 and 13), and two shoulders take two.
+func TestTapesAlongEdges(t *testing.T) {
+	g := deriveClean(t, roomWith(t), `
+cloth: {shell: linen}
+pieces:
+  front: {cut: 2, allowance: 15, outline: {hem: [200, 0], side: [200, 400], shoulder: [80, 450], centre: [0, 0]}}
+  back: {cut: 2, allowance: 15, outline: {hem: [200, 0], side: [200, 400], shoulder: [80, 450], centre: [0, 0]}}
+seams: {shoulders: [front.shoulder, back.shoulder], sides: [front.side, back.side]}
+finishes: {edges: {of: [front.hem, back.hem, front.centre, back.centre], type: raw}}
+notions: {shoulder tape: {along: front.shoulder}}
+`)
+	holds(t, g, map[string]float64{"notion.shoulder-tape.length": 130, "notion.shoulder-tape.count": 2})
+}

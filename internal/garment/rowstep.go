@@ -150,14 +150,18 @@ func (w *stitching) sewsPiece(name string, p *Piece) bool {
 // Steps are the steps of the order of work that sew a row, in the record's order.
 func (r *Row) Steps() []int { return r.steps }
 
-// SewnIn are the rows that stand for their lines in the length sewn, and those beside them
-// that are lines of their own, of all that a step of the order of work sews, in the order in
-// which it names them.
+// OwnLines reports whether each of its rows is a line of its own, sewn one after another and
+// left in: topstitching, and the rows of shirring.
+func (r *Row) OwnLines() bool { return r.Beside != "" || r.Kind == GatherRow && !r.Temporary }
+
+// SewnIn are the rows that stand for their lines in the length sewn, and those that are lines
+// of their own, beside them or of shirring, of all that a step of the order of work sews, in
+// the order in which it names them.
 func (g *Garment) SewnIn(step int) []*Row {
 	var out []*Row
 	add := func(is func(r *Row) bool) {
 		for i := range g.Rows {
-			if r := &g.Rows[i]; (r.Lasting || r.Beside != "") && slices.Contains(r.steps, step) && is(r) && !slices.Contains(out, r) {
+			if r := &g.Rows[i]; (r.Lasting || r.OwnLines()) && slices.Contains(r.steps, step) && is(r) && !slices.Contains(out, r) {
 				out = append(out, r)
 			}
 		}

@@ -227,14 +227,14 @@ func (w *stitching) rowsBeside(t *trade.SeamType, kind *seamType, of Row, list [
 // A BesideLine is a row beside a seam, or inside a finished edge, where it runs on a piece.
 type BesideLine struct {
 	Of   string // the seam or finish
-	Do   string // trade.Topstitch or trade.EdgeStitch
+	Do   string // trade.Topstitch or trade.EdgeStitch, or the type of a finish that is rows and nothing else
 	Edge string
-	At   float64 // how far inside the edge, mm
+	At   float64 // how far inside the edge, mm; outside it where negative
 	Line []shape.Point
 }
 
-// besideOnPieces lays rows beside seams, and inside finished edges, on the pieces that
-// they run on.
+// besideOnPieces lays rows beside seams, inside finished edges, and those of finishes that
+// are rows alone, on the pieces that they run on.
 func (w *stitching) besideOnPieces() {
 	for _, s := range w.g.Seams {
 		for _, row := range s.Type.Beside() {
@@ -250,6 +250,11 @@ func (w *stitching) besideOnPieces() {
 	for _, f := range w.g.Finishes {
 		for _, row := range f.Type.Beside() {
 			w.layBeside(f.Edges, f.Name, row)
+		}
+		if f.rowsOnly() {
+			for _, in := range f.Type.OwnRows(f.Params) {
+				w.layBeside(f.Edges, f.Name, trade.Beside{Do: f.Type.Name, At: in})
+			}
 		}
 	}
 }
@@ -275,7 +280,11 @@ func (w *stitching) layBeside(list []EdgeUse, of string, row trade.Beside) {
 // far inside: "topstitch 6 mm inside side".
 func (p *Piece) BesideWords() (out []string) {
 	for _, l := range p.Beside {
-		out = append(out, l.Do+" "+strconv.FormatFloat(l.At, 'f', -1, 64)+" mm inside "+l.Edge)
+		side := " mm inside "
+		if l.At < 0 {
+			side = " mm outside "
+		}
+		out = append(out, l.Do+" "+strconv.FormatFloat(math.Abs(l.At), 'f', -1, 64)+side+l.Edge)
 	}
 	return out
 }

@@ -70,12 +70,12 @@ func (w *bookkeeper) metres(s *Step, base string, i int) {
 		if !f.Value.Known() {
 			t = t.Unless("the length of " + f.Of + " is not known")
 		}
-		if r.Beside != "" {
+		if r.OwnLines() {
 			t = t.By(float64(r.Rows))
 		}
 		terms[k] = t
 	}
-	s.Metres = w.Figure(w.Join(base, ".metres"), "length sewn", s.ID, w.SumOr("nothing it sews is there", terms), measure.UnitM, "Σ of the seams, finishes, darts and pleats it sews, and of the rows beside them", figure.Derived)
+	s.Metres = w.Figure(w.Join(base, ".metres"), "length sewn", s.ID, w.SumOr("nothing it sews is there", terms), measure.UnitM, "Σ of the seams, finishes, darts and pleats it sews, and of the rows beside them and of shirring", figure.Derived)
 }
 
 // sewsLines reports whether a step sews lines, which buttonholes are none of.

@@ -128,6 +128,24 @@ func (t SeamType) HasRow(given Params, side Half, mm float64) bool {
 	})
 }
 
+// OwnRows is how far inside the edge each of its straight rows lies, mm; outside it where
+// negative, as stay stitching in the allowance.
+func (t SeamType) OwnRows(given Params) (inside []float64) {
+	p, err := t.Values(given)
+	if err != nil {
+		return nil
+	}
+	d := drawer{p: p.and(0, flatRun)}
+	d.aside = d.p
+	for _, r := range t.Drawing.Stitches {
+		from, to := d.point(r.From), d.point(r.To)
+		if len(r.Round) == 0 && from.X == to.X {
+			inside = append(inside, -from.X)
+		}
+	}
+	return inside
+}
+
 // PressedTo says where the allowances lie in the end: the last that its passes tell.
 func (t SeamType) PressedTo() (to Pressed) {
 	for i := range t.Passes {
