@@ -26,6 +26,7 @@ func (w *trial) eased(l *Level, base string) {
 		case !l.Enough:
 			w.faults.Warnf(body.At, "widen the pieces, or write less under least-ease:", "%s: %s of ease, you asked for %s", l.Name, w.tape().About(l.Ease.Value.Number), w.tape().Exact(least.V))
 		}
+		w.askedTooFar(l, body, least)
 		l.Judged = w.judge(l, body)
 	}
 }

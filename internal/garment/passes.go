@@ -153,7 +153,7 @@ func (w *doubter) passesHips() {
 		}
 		round, about = waist.V.MM()/share, "about "
 	}
-	if w.overHead() || slices.ContainsFunc(w.notions, func(n record.Notion) bool { return isZip(&n) }) {
+	if w.overHead() || slices.ContainsFunc(w.notions, func(n record.Notion) bool { return isZip(&n) && !(n.Along.Given() && n.First.Given()) }) {
 		return // a zip without a place is told
 	}
 	for i := range w.opens {

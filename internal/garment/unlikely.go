@@ -29,6 +29,9 @@ func (w *doubter) tellUnlikely() {
 	w.zipsFit()
 	w.shortZips()
 	w.longTapes()
+	w.shortTapes()
+	w.draftedFar()
+	w.finishedTwice()
 	w.holesFarInside()
 	w.zipsOpen()
 	w.liningsSlip()
@@ -44,10 +47,13 @@ func (w *doubter) tellUnlikely() {
 		w.alikeInPairs(p)
 		w.offGrain(p)
 	}
+	w.stitchedShut()
 	w.buttonsOnEdge()
+	w.buttonsClose()
 	w.passesHead()
 	w.passesHips()
 	w.bandsStretch()
+	w.bandsLonger()
 	w.unstretching()
 }
 
@@ -365,14 +371,6 @@ func (w *doubter) buttonsOnEdge() {
 				n.Name.V, w.tape().Exact(n.Size.V.MM()), ofName(n.Name.V, "lies", "lie"), w.tape().Exact(inside), use.Edge.ref)
 		}
 	}
-}
-
-// ofName is the verb that a name wants, which is that of one thing or of several.
-func ofName(name, one, several string) string {
-	if words.Stem(name) == name {
-		return one
-	}
-	return several
 }
 
 // joinsOn reports whether an edge is sewn to what goes on beyond it, and not only to

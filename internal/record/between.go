@@ -2,6 +2,7 @@ package record
 
 import (
 	"reflect"
+	"strings"
 
 	"gopkg.in/yaml.v3"
 
@@ -59,6 +60,11 @@ func (k betweenKind) one(d *decoder, n *yaml.Node, into reflect.Value, lim limit
 		kindOf(reflect.TypeFor[Turns]()).read(d, &amount, reflect.ValueOf(&s.Gather).Elem(), lim)
 	} else {
 		kindOf(reflect.TypeFor[Length]()).read(d, &amount, reflect.ValueOf(&s.Ease).Elem(), lim)
+	}
+	if !k.gather && s.Ease.V < 0 {
+		now := strings.TrimLeft(amount.Value, "-−")
+		d.faults.LookAgain(at, say.Of("record.write", now), say.Of("record.ease-is-how-much-longer")).InsteadAt(at, amount.Value, now)
+		s.Ease.V = -s.Ease.V
 	}
 	whole := !s.From.Given() && !s.To.Given()
 	switch {

@@ -353,11 +353,27 @@ func (c *buildCheck) noPart(name Text) {
 	}
 	hint, now := c.ofWhichPiece(name.V), ""
 	if hint == anyEdge {
-		if now = c.seamMeant(name.V); now != "" {
+		if now = c.dotted(name.V); now == "" {
+			now = c.seamMeant(name.V)
+		}
+		if now != "" {
 			hint = say.Of("record.did-you-mean", now)
 		}
 	}
 	c.faults.Wrong(name.At, hint, say.Of("record.does-not-name-an-edge-of-a", say.Quoted(fault.Shorten(name.V)))).Instead(name.V, now)
+}
+
+// dotted is a name with the dot behind its piece that was forgotten: "back yoke pleat" is
+// back.yoke pleat; "" where no piece and no edge of it make it up.
+func (c *buildCheck) dotted(name string) string {
+	for i := range c.b.Pieces {
+		p := c.b.Pieces[i].Name.V
+		rest, ok := strings.CutPrefix(name, p+" ")
+		if ok && slices.ContainsFunc(c.edges[p], func(e string) bool { return rest == e || strings.HasPrefix(rest, e+" ") }) {
+			return p + "." + rest
+		}
+	}
+	return ""
 }
 
 // seamMeant is the seam that was probably meant: "side seams" is sides; "" where none is near.

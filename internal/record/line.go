@@ -2,6 +2,7 @@ package record
 
 import (
 	"reflect"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -27,6 +28,9 @@ type Spot struct {
 	Point XY
 }
 
+// besideOut is a line beside an edge as somebody says it who looks from outside.
+var besideOut = regexp.MustCompile(`^(\d[^ ]*(?: (?:mm|cm|in))?) (?:outside|beside|from|off) (.+)$`)
+
 // readBeside reads "18 inside front edge".
 func readBeside(d *decoder, text string, _ limits) (Beside, *fault.Fault) {
 	l, bad := phrase.ReadLine(text, d.bare)
@@ -35,6 +39,9 @@ func readBeside(d *decoder, text string, _ limits) (Beside, *fault.Fault) {
 		return Beside{}, bad
 	case !l.Part.Whole():
 		return Beside{}, wrong(say.Of("record.leave-out-or-write-from-and-to", l.Part.String()), say.Of("record.a-line-runs-beside-a-whole-edge"))
+	case l.Inside <= 0 && besideOut.MatchString(text):
+		now := besideOut.ReplaceAllString(text, "$1 inside $2")
+		return Beside{}, wrong(say.Of("record.write", now), say.Of("record.a-line-lies-inside-its-edge")).Whole(now)
 	case l.Inside <= 0:
 		return Beside{}, wrong(say.Of("record.say-how-far-inside-it-as-18", l.Name), say.Of("record.does-not-say-how-far-inside-the", say.Quoted(fault.Shorten(text))))
 	}

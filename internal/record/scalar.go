@@ -259,6 +259,9 @@ func readText(_ *decoder, text string, lim limits) (string, *fault.Fault) {
 		return "", wrong(say.Of("record.begin-the-remark-with-as", strings.TrimSpace(word)), say.Of("record.a-remark-does-not-begin-with"))
 	}
 	if lim.oneOf != nil && !slices.Contains(lim.oneOf, text) {
+		if first, _, more := strings.Cut(text, " "); more && slices.Contains(lim.oneOf, first) { // a box pleat
+			return "", wrong(say.Of("record.write", first), say.Of("record.is-not-a-word-known-here", say.Quoted(fault.Shorten(text)))).Whole(first)
+		}
 		return "", wrong(trade.Meant(text, lim.oneOf, say.Of("record.one-of-2")), say.Of("record.is-not-a-word-known-here", say.Quoted(fault.Shorten(text)))).Whole(trade.Nearest(text, lim.oneOf))
 	}
 	if i := strings.IndexFunc(text, isControl); i >= 0 {

@@ -3,6 +3,7 @@ package record
 import (
 	"regexp"
 	"strings"
+	"unicode"
 
 	"hembook/internal/say"
 )
@@ -23,9 +24,10 @@ func colonInBraces(l string, line int) []slip {
 			break
 		}
 		from := at + m[1]
-		value, end := noteIn(now, from, freeText(now[at+m[2]:at+m[3]]))
+		free := freeText(now[at+m[2] : at+m[3]])
+		value, end := noteIn(now, from, free)
 		at = max(end, from)
-		if !hasColon(value) {
+		if !hasColon(value, free) {
 			continue
 		}
 		word := now[:from][strings.LastIndexAny(now[:from], "{,")+1:]
@@ -46,10 +48,14 @@ func colonInBraces(l string, line int) []slip {
 }
 
 // hasColon reports whether a value has a colon in it, as no word of a record has that
-// only lacks its comma.
-func hasColon(value string) bool {
-	m := innerColon.FindStringSubmatch(value)
-	return m != nil && !knownWord(m[1])
+// only lacks its comma. Within a note, words go on after it: "mind the hem: it frays".
+func hasColon(value string, note bool) bool {
+	m := innerColon.FindStringSubmatchIndex(value)
+	if m == nil {
+		return false
+	}
+	goesOn := strings.IndexFunc(strings.TrimSpace(value[m[1]:]), unicode.IsLetter) == 0
+	return !knownWord(value[m[2]:m[3]]) || note && goesOn
 }
 
 // noteIn is the value that begins at a place within braces, with where it ends: of a

@@ -1,0 +1,161 @@
+package garment
+
+import (
+	"math"
+	"slices"
+	"strconv"
+
+	"hembook/internal/fault"
+	"hembook/internal/record"
+	"hembook/internal/words"
+)
+
+// mostStitched is the share of its length that a pleat is seldom stitched down beyond: one
+// that is stitched nearly all its length is called a tuck (common practice, no source).
+const mostStitched = 0.8
+
+// leastStitched is how long, in mm, a pleat is stitched at least for a tenth of it to be meant.
+const leastStitched = 200
+
+// stitchedShut asks about pleats that are stitched down nearly all their length.
+func (w *doubter) stitchedShut() {
+	told := map[fault.Pos]bool{}
+	for _, p := range w.g.Pieces {
+		for i := range p.PleatFolds {
+			q := &p.PleatFolds[i]
+			if at := q.Record.Stitched.At; !told[at] && w.nearlyTuck(p, q) {
+				told[at] = true
+			}
+		}
+	}
+}
+
+// nearlyTuck asks about one pleat; false where there is nothing to ask.
+func (w *doubter) nearlyTuck(p *Piece, q *PleatFold) bool {
+	down, long := q.Record.Stitched, q.Lines.Place.Length()
+	s := down.V.By.MM()
+	if q.Whole || !down.Given() || down.V.Level != "" || s < leastStitched || s <= mostStitched*long || s > long {
+		return false
+	}
+	w.doubt(record.Length{V: down.V.By, At: down.At}, true, "", "the pleats of %s.%s are stitched down %s of the %s that they are long", p.Name, q.Edge, w.tape().Exact(s), w.tape().About(long))
+	return true
+}
+
+// buttonsClose asks about buttons whose buttonholes, along their line, nearly meet.
+func (w *doubter) buttonsClose() {
+	told := map[string]bool{}
+	for _, p := range w.g.Pieces {
+		for k := 1; k < len(p.Chalked); k++ {
+			a, b := &p.Chalked[k-1], &p.Chalked[k]
+			apart, hole := a.At.Apart(b.At), b.Hole[0].Apart(b.Hole[1])
+			upright := math.Abs(b.Hole[0].Apart(a.At)-b.Hole[1].Apart(a.At)) > hole/2
+			n := w.notionCalled(b.Notion)
+			if a.Notion != b.Notion || told[b.Notion] || !b.Open || !upright || n == nil || apart >= 1.5*hole || apart <= hole {
+				continue
+			}
+			told[b.Notion] = true
+			hint, at := "fewer of them, or first: and last: farther apart", n.At
+			if name := n.First.V.From; name != "" && name == n.Last.V.From {
+				hint, at = "first: and last: are both measured from "+name+": is the other end meant?", n.Last.At
+			}
+			w.faults.Warnf(at, hint, "%s lie %s apart, and each buttonhole is %s long", n.Name.V, w.tape().About(apart), w.tape().About(hole))
+		}
+	}
+}
+
+func (w *doubter) notionCalled(name string) *record.Notion {
+	for i := range w.notions {
+		if w.notions[i].Name.V == name {
+			return &w.notions[i]
+		}
+	}
+	return nil
+}
+
+// shortTapes asks about tapes and the like that are a small part of what they lie along.
+func (w *doubter) shortTapes() {
+	for i := range w.notions {
+		n := &w.notions[i]
+		if !n.Length.Given() || !n.Along.Given() || n.SetOut() || isZip(n) || !n.InLengths() || !n.Along.V.Part.Whole() {
+			continue
+		}
+		u, ok := w.use(n.Along.V)
+		if long := n.Length.V.MM(); ok && long < u.Edge.sewn/longTimes {
+			f := w.faults.Warnf(n.Length.At, "name the part of it that it lies along", "%s is %s long, and %s is %s", n.Name.V, w.tape().Exact(long), u.Edge.ref, w.tape().About(u.Edge.sewn))
+			if now := 10 * long; now <= longTimes*u.Edge.sewn {
+				f.Hint = "did you mean " + w.tape().Exact(now) + "? if not, leave it as it is"
+				f.InsteadAt(n.Length.At, "", w.written(now))
+			}
+		}
+	}
+}
+
+// bandsLonger asks about folded bands that are longer than what they are sewn to, where the
+// share was probably taken the other way round.
+func (w *doubter) bandsLonger() {
+	for i := range w.b.Pieces {
+		b := w.b.Pieces[i].Band
+		if b == nil || !b.Folded.V || b.Share.V <= 1 {
+			continue
+		}
+		now := strconv.FormatFloat(math.Round(100/float64(b.Share.V))/100, 'f', -1, 64)
+		w.faults.Warnf(b.Share.At, "did you mean "+now+"? if not, leave it as it is", "%s is longer than what it is sewn to", w.b.Pieces[i].Name.V).InsteadAt(b.Share.At, "", now)
+	}
+}
+
+// finishedTwice tells of an edge that two finishes make neat.
+func (w *doubter) finishedTwice() {
+	for k, f := range w.g.Finishes {
+		if f.rowsOnly() {
+			continue
+		}
+		for _, u := range f.Edges {
+			j := slices.IndexFunc(w.g.Finishes[:k], func(o *Finish) bool {
+				return !o.rowsOnly() && slices.ContainsFunc(o.Edges, func(v EdgeUse) bool {
+					return v.Piece == u.Piece && v.Edge == u.Edge && (v.Hand == u.Hand || v.Hand == "" || u.Hand == "")
+				})
+			})
+			if j < 0 {
+				continue
+			}
+			hint := "name it in one of them"
+			if e := w.unfinishedLike(u); e != "" {
+				hint = "is " + e + " meant in one of them? Nothing finishes that"
+			}
+			w.faults.Warnf(f.Record.At, hint, "%s is finished twice, by %s and by %s", u.Edge.ref, w.g.Finishes[j].Name, f.Name)
+			break
+		}
+	}
+}
+
+// unfinishedLike is an edge of the name of another that nothing sews and nothing finishes.
+func (w *doubter) unfinishedLike(u EdgeUse) string {
+	for _, p := range w.g.Pieces {
+		for i := range p.Edges {
+			if e := &p.Edges[i]; p != u.Piece && e.Name == u.Edge.Name && e.SewnBy == "" && !e.Fold {
+				return e.ref
+			}
+		}
+	}
+	return ""
+}
+
+// mostBody is how much no measurement of a body is, mm (from memory).
+const mostBody = 2500
+
+// draftedFar asks about measurements with a digit too many.
+func (w *doubter) draftedFar() {
+	for _, e := range w.b.DraftedFor {
+		if v := e.V.V.MM(); v > mostBody {
+			w.doubt(e.V, v/10 < mostBody, "is the unit right?", "%s: %s is a lot for a body", e.Name.V, w.tape().Exact(v))
+		}
+	}
+}
+
+// ofName is the verb that a name wants, which is that of one thing or of several.
+func ofName(name, one, several string) string {
+	if words.Stem(name) == name {
+		return one
+	}
+	return several
+}
