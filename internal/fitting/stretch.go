@@ -66,15 +66,19 @@ func (w *trial) tooFar(l *Level, body record.Length, least leastEase) bool {
 	return true
 }
 
-// askedTooFar asks about less than no ease that the cloth could not stretch back to the body,
-// whatever the pieces are.
+// farAsked is how many times as much less than no ease as its cloth allows is asked for where
+// a digit is likely to be wrong: own choice, no source.
+const farAsked = 1.5
+
+// askedTooFar asks about less than no ease from which the cloth could never stretch back to the
+// body, whatever the pieces are.
 func (w *trial) askedTooFar(l *Level, body record.Length, least leastEase) {
 	if !l.Enough || !least.known || least.soft || least.V >= 0 || l.Most.ID == "" || !l.Most.Value.Known() || !l.Finished.Value.Known() {
 		return
 	}
 	size, gives := body.V.MM(), l.Most.Value.Number/l.Finished.Value.Number
 	from := size/gives - size
-	if !(least.V < from-1e-6) {
+	if !(from < 0 && least.V < farAsked*from) {
 		return
 	}
 	w.faults.Warnf(least.At, "a digit too many? Ask for "+w.tape().About(from)+" at least", "%s: %s of ease is asked for, and a garment so narrow does not stretch to %s", l.Name, w.tape().Exact(least.V), w.tape().Exact(size))
