@@ -115,11 +115,11 @@ var drawnOn = regexp.MustCompile(`(?s)<svg.*?</svg>`)
 // sewn is the garment put together: its net, what it measures, where it opens, how its
 // seams meet.
 func (m *made) sewn(t *testing.T) string {
-	return strings.Join(drawnOn.FindAllString(m.pageOf(t, "together"), -1), "\n") + figuresOf(m, "level.", "seam.", "opening.", "fit.")
+	return strings.Join(drawnOn.FindAllString(m.pageOf(t, "together"), -1), "\n") + figuresBegun(m, "level.", "seam.", "opening.", "fit.")
 }
 
-// figuresOf are the figures whose IDs begin so.
-func figuresOf(m *made, begins ...string) string {
+// figuresBegun are the figures whose IDs begin so.
+func figuresBegun(m *made, begins ...string) string {
 	var out strings.Builder
 	for _, f := range m.cut.Figures() {
 		if slices.ContainsFunc(begins, func(b string) bool { return strings.HasPrefix(f.ID, b) }) {
@@ -223,10 +223,10 @@ func (m *made) rows(t *testing.T) string {
 	return out.String()
 }
 
-func (m *made) thread(t *testing.T) string { return figuresOf(m, "thread.") }
+func (m *made) thread(t *testing.T) string { return figuresBegun(m, "thread.") }
 
 // time is how much each step sews or handles, from which its minutes follow.
-func (m *made) time(t *testing.T) string { return figuresOf(m, "step.", "time.") }
+func (m *made) time(t *testing.T) string { return figuresBegun(m, "step.", "time.") }
 
 // lays are the pieces that are laid on each cloth, and how many.
 func (m *made) lays(t *testing.T) string {
