@@ -40,7 +40,8 @@ func readBeside(d *decoder, text string, _ limits) (Beside, *fault.Fault) {
 	case !l.Part.Whole():
 		return Beside{}, wrong(say.Of("record.leave-out-or-write-from-and-to", l.Part.String()), say.Of("record.a-line-runs-beside-a-whole-edge"))
 	case l.Inside <= 0 && besideOut.MatchString(text):
-		now := besideOut.ReplaceAllString(text, "$1 inside $2")
+		m := besideOut.FindStringSubmatch(text)
+		now := m[1] + " " + "inside" + " " + m[2]
 		return Beside{}, wrong(say.Of("record.write", now), say.Of("record.a-line-lies-inside-its-edge")).Whole(now)
 	case l.Inside <= 0:
 		return Beside{}, wrong(say.Of("record.say-how-far-inside-it-as-18", l.Name), say.Of("record.does-not-say-how-far-inside-the", say.Quoted(fault.Shorten(text))))
