@@ -137,7 +137,7 @@ func (k *scalarKind[T]) tooLarge(text string, f float64, lim limits) string {
 		number, metres := strings.CutSuffix(text, "m")
 		if number = strings.TrimSpace(number); metres && f/1000 <= *lim.max {
 			if _, err := strconv.ParseFloat(number, 64); err == nil {
-				return say.Of("record.did-you-mean", number+" mm")
+				return say.Of("record.perhaps", number+" mm")
 			}
 		}
 		return say.Of("record.is-the-unit-right-without-one-it")

@@ -6,10 +6,13 @@ import (
 	"go/token"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
 	"testing"
+
+	"hembook/internal/say"
 )
 
 // A site is a place in the program that makes a figure.
@@ -275,6 +278,8 @@ func learn(n ast.Node, names map[string][]string) {
 	}
 }
 
+var filledIn = regexp.MustCompile(`\{[a-z][a-z0-9-]*\}`)
+
 // read is what an expression can read; parts that are not known are a zero
 // byte. It is nothing where nothing is known.
 func read(e ast.Expr, local, known map[string][]string) []string {
@@ -282,6 +287,14 @@ func read(e ast.Expr, local, known map[string][]string) []string {
 	case *ast.BasicLit:
 		if s, err := strconv.Unquote(e.Value); err == nil && e.Kind == token.STRING {
 			return []string{s}
+		}
+	case *ast.CallExpr: // a sentence of the list, what is filled in not known
+		if f, ok := e.Fun.(*ast.SelectorExpr); ok && f.Sel.Name == "Of" && len(e.Args) > 0 {
+			if of, ok := f.X.(*ast.Ident); ok && of.Name == "say" {
+				if id := read(e.Args[0], nil, nil); len(id) == 1 && !strings.HasSuffix(id[0], ".") {
+					return []string{filledIn.ReplaceAllString(say.Of(id[0]), "\x00")}
+				}
+			}
 		}
 	case *ast.Ident:
 		if list := local[e.Name]; len(list) > 0 {
