@@ -1,15 +1,12 @@
 package main
 
 import (
-	"bytes"
 	"fmt"
 	"io"
 	"io/fs"
-	"path"
 	"reflect"
 	"slices"
 	"strings"
-	"time"
 
 	"hembook/internal/derive"
 	"hembook/internal/document"
@@ -81,21 +78,52 @@ func (p *proposer) show(d *document.Draft, f fault.Fault) bool {
 	}
 	stands, then := differing(body, now)
 	d.Add(document.Facts{Items: []document.Fact{{Term: "it says", Says: phrases(stands)}, {Term: "it would say", Says: phrases(then)}}})
-	if path.Base(file) != "build.yaml" {
+	if slices.ContainsFunc(p.room.Builds, func(b record.BuildFile) bool { return b.Path == file }) {
+		if p.pieces(d, p.before(file), piecesOf(p.room.With(file, now), file)) == 0 {
+			d.Note("Every piece is drawn as before.")
+		}
 		return true
 	}
-	if _, known := p.was[file]; !known {
-		p.was[file] = piecesOf(p.room, file)
-	}
-	p.pieces(d, p.was[file], piecesOf(p.saying(file, now), file))
+	p.everywhere(d, file, now)
 	return true
 }
 
-// saying is the workroom with another text in one of its files.
-func (p *proposer) saying(file string, text []byte) *record.Room {
-	room := *p.room
-	room.FS = instead{p.room.FS, file, text}
-	return &room
+// before are the pieces of a garment as they are.
+func (p *proposer) before(build string) []*garment.Piece {
+	if _, known := p.was[build]; !known {
+		p.was[build] = piecesOf(p.room, build)
+	}
+	return p.was[build]
+}
+
+// mostLooked is how many garments are looked at for what another file changes in them.
+const mostLooked = 40
+
+// everywhere adds what another text of a file that is no garment's record changes in the
+// garments: a cloth, a body or the workroom's usual ways can.
+func (p *proposer) everywhere(d *document.Draft, file string, now []byte) {
+	then, err := p.room.Reread(file, now)
+	if err != nil {
+		d.Say(document.Say("It cannot be told what this changes in the garments."))
+		return
+	}
+	defer then.Close()
+	looked := p.room.Builds[:min(len(p.room.Builds), mostLooked)]
+	changed := 0
+	for _, b := range looked {
+		of := &document.Draft{}
+		if p.pieces(of, p.before(b.Path), piecesOf(then, b.Path)) > 0 {
+			d.Say(document.Say(b.Name + ":"))
+			d.Add(of.Blocks...)
+			changed++
+		}
+	}
+	switch {
+	case len(looked) < len(p.room.Builds):
+		d.Note(fmt.Sprintf("The first %d garments were looked at.", len(looked)))
+	case changed == 0:
+		d.Note("Every piece of every garment is drawn as before.")
+	}
 }
 
 // piecesOf are the pieces of a garment that can be drawn.
@@ -115,9 +143,9 @@ const (
 	proposedHigh = 110
 )
 
-// pieces adds the pieces that differ, before and after, side by side and to one scale.
-func (p *proposer) pieces(d *document.Draft, before, after []*garment.Piece) {
-	same := true
+// pieces adds the pieces that differ, before and after, side by side and to one scale,
+// and tells how many those are.
+func (p *proposer) pieces(d *document.Draft, before, after []*garment.Piece) (differ int) {
 	for _, now := range after {
 		k := slices.IndexFunc(before, func(o *garment.Piece) bool { return o.Name == now.Name })
 		both := []*garment.Piece{now}
@@ -126,18 +154,16 @@ func (p *proposer) pieces(d *document.Draft, before, after []*garment.Piece) {
 		}
 		if list := p.sideBySide(both); list != nil {
 			d.Add(document.Heading{Level: 3, Words: now.Name}, document.Sketches{Of: list})
-			same = false
+			differ++
 		}
 	}
 	for _, old := range before {
 		if !slices.ContainsFunc(after, func(o *garment.Piece) bool { return o.Name == old.Name }) {
 			d.Say(document.Say(old.Name + " can then no longer be drawn."))
-			same = false
+			differ++
 		}
 	}
-	if same {
-		d.Note("Every piece is drawn as before.")
-	}
+	return differ
 }
 
 // sideBySide draws a piece as it is and as it would be; nil where both are alike.
@@ -183,35 +209,6 @@ func phrases(lines []string) []document.Phrase {
 	}
 	return out
 }
-
-// instead is a folder in which one file holds another text.
-type instead struct {
-	fs.FS
-	name string
-	text []byte
-}
-
-func (i instead) Open(name string) (fs.File, error) {
-	if name != i.name {
-		return i.FS.Open(name)
-	}
-	return &insteadFile{bytes.NewReader(i.text), i}, nil
-}
-
-// insteadFile is that file, open.
-type insteadFile struct {
-	*bytes.Reader
-	of instead
-}
-
-func (f *insteadFile) Stat() (fs.FileInfo, error) { return f, nil }
-func (f *insteadFile) Close() error               { return nil }
-func (f *insteadFile) Name() string               { return path.Base(f.of.name) }
-func (f *insteadFile) Mode() fs.FileMode          { return 0o444 }
-func (f *insteadFile) ModTime() time.Time         { return time.Time{} }
-func (f *insteadFile) IsDir() bool                { return false }
-func (f *insteadFile) Sys() any                   { return nil }
-func (f *insteadFile) Size() int64                { return int64(len(f.of.text)) }
 
 // drawnBeside draws what is proposed on a page: first of all and, where the maker is
 // asked, anew after each record that was written while something is left. She is told once.

@@ -86,12 +86,23 @@ func open(dir string, before *Room, slug string) (*Room, []fault.Fault, error) {
 	if err != nil {
 		return nil, nil, err
 	}
-	r := &Room{
+	r := unread(dir, root)
+	r.before = before
+	return r, r.read(slug), nil
+}
+
+// unread is a workroom of which nothing was read yet.
+func unread(dir string, root *os.Root) *Room {
+	return &Room{
 		Dir: dir, FS: disk.FS(root), root: root, Workroom: &Workroom{},
 		Wearers: map[string]Private[*Wearer]{}, cloths: map[string]*Cloth{},
 		techniques: map[string]*Technique{}, builds: map[string]int{}, pages: map[string]*Page{},
-		peeked: map[string]peeked{}, before: before,
+		peeked: map[string]peeked{},
 	}
+}
+
+// read reads all but the builds, and lists those; slug names the only one wanted, if any.
+func (r *Room) read(slug string) []fault.Fault {
 	var faults fault.Faults
 	r.readWorkroom(&faults)
 	r.readShelf(&faults)
@@ -103,7 +114,7 @@ func open(dir string, before *Room, slug string) (*Room, []fault.Fault, error) {
 	}
 	r.check(&faults)
 	r.before = nil
-	return r, faults.Sorted(), nil
+	return faults.Sorted()
 }
 
 // Close lets go of the folder.
