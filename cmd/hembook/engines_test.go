@@ -27,6 +27,8 @@ type engineFacts struct {
 const engineLook = `
 const done = arguments[arguments.length - 1];
 (async () => {
+	// a busy machine lays the page out for its new width a while after the window has it
+	for (let i = 0; i < 40 && document.documentElement.getBoundingClientRect().width > innerWidth; i++) await new Promise(r => setTimeout(r, 50));
 	const over = () => document.documentElement.scrollWidth - document.documentElement.clientWidth;
 	const all = [...document.querySelectorAll("details")], s = document.querySelector("td summary, dd summary");
 	const f = {shut: over(), figure: !!s, line: "", opened: false, styled: getComputedStyle(document.body).marginTop === "0px", lost: ""};

@@ -144,7 +144,7 @@ func TestCautionsInMakersWords(t *testing.T) {
 func TestTechniqueCautions(t *testing.T) {
 	r := roomWith(t).file("content/techniques/level.md", "---\nname: Levelling\nsummary: Levelled by a line of light.\ncautions: [laser]\n---\n")
 	g := deriveClean(t, r, "work: {hang: {technique: level}}\n")
-	if c, ok := g.cautioned("laser"); !ok || c.Why != "the technique Levelling, step hang" {
+	if c, ok := g.cautioned("laser"); !ok || c.Why != "hang: Levelling" {
 		t.Errorf("caution of the technique: %v %+v", ok, c)
 	}
 }

@@ -16,6 +16,7 @@ import (
 	"github.com/tdewolff/minify/v2/js"
 
 	"hembook/internal/chromium"
+	"hembook/internal/say"
 	"hembook/themes"
 )
 
@@ -55,7 +56,7 @@ func publish(t *testing.T, x *Index, scripts []File) string {
 		put(f.Name, f.Data)
 		links += template.HTML(`<script defer src="` + f.Name + `"></script>`)
 	}
-	page := template.Must(template.New("frame").Option("missingkey=error").ParseFS(themes.Plainweave(), "frame.html", "pages/search.html"))
+	page := template.Must(template.New("frame").Option("missingkey=error").Funcs(template.FuncMap{"say": say.Of}).ParseFS(themes.Plainweave(), "frame.html", "pages/search.html"))
 	out, err := os.Create(filepath.Join(dir, "search.html"))
 	if err != nil {
 		t.Fatal(err)

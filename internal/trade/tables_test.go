@@ -15,6 +15,7 @@ func everyTable(t *testing.T) map[string]any {
 		"stitches": stitchData(), "fibres": fibreData(), "care": careData(), "sizes": sizeData(),
 		"cautions": cautionData(), "children": childData(), "customs": customsData(), "practice": practiceData(),
 		"countries": countryData(), "glossary": glossaryData(), "synonyms": pairData(), "abroad": abroadData(),
+		"weights": weightData(),
 	}
 	files, err := tables.ReadDir("tables")
 	if err != nil {
