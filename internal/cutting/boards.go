@@ -8,6 +8,7 @@ import (
 	"hembook/internal/garment"
 	"hembook/internal/lay"
 	"hembook/internal/record"
+	"hembook/internal/say"
 )
 
 // A Board is a remnant with what is laid on it.
@@ -49,7 +50,7 @@ func (c *Cutter) LayOn(b *record.Build, part string, remnants []*record.Remnant)
 	out := &OnBoards{Part: part}
 	rest := p.singles()
 	if len(p.Lay.Ties) > 0 {
-		out.Notes = append(out.Notes, "the pattern is not matched from one remnant to another")
+		out.Notes = append(out.Notes, say.Of("cutting.the-pattern-is-not-matched-from-one"))
 	}
 	for _, r := range remnants {
 		board := Board{Remnant: r, Name: r.Name.V}

@@ -3,24 +3,25 @@ package cutting
 import (
 	"hembook/internal/figure"
 	"hembook/internal/lay"
+	"hembook/internal/say"
 )
 
 // boundFigures say how much could still be won.
 func (l *Lay) boundFigures() {
-	const title, gain = "no lay is shorter than", "could be shorter by, at most"
-	rule := "the longest piece, turned as short as it may lie"
+	title, gain := say.Of("cutting.no-lay-is-shorter-than"), say.Of("cutting.could-be-shorter-by-at-most")
+	rule := say.Of("cutting.the-longest-piece-turned-as-short-as")
 	var least, left figure.Term
 	if l.Plan != nil {
 		b := l.Problem.Lay.Bound()
 		rule = l.Problem.boundRule(&b)
 		switch b.Why {
 		case lay.ByArea:
-			least = l.areaTerm(piecesCut, l.Problem.Area).Over(l.pad.Of("usable width", &l.Width))
+			least = l.areaTerm(piecesCut, l.Problem.Area).Over(l.pad.Of(say.Of("cutting.usable-width"), &l.Width))
 		case lay.ByLongest:
 			least = l.pad.Found(l.Problem.Lay.Pieces[b.Piece].Name, b.Length, millimetres)
 		default:
-			l.pad.Note(l.pad.Of("usable width", &l.Width))
-			least = l.pad.Found("lengths of the pieces, so counted", b.Length, millimetres)
+			l.pad.Note(l.pad.Of(say.Of("cutting.usable-width"), &l.Width))
+			least = l.pad.Found(say.Of("cutting.lengths-of-the-pieces-so-counted"), b.Length, millimetres)
 		}
 	}
 	l.Bound = l.figure("lay-bound", title, least, millimetres, rule, figure.Derived)
@@ -30,12 +31,12 @@ func (l *Lay) boundFigures() {
 			left = l.pad.Greatest(left, l.pad.Constant(0, millimetres))
 		}
 	}
-	l.Gain = l.figure("lay-gain", gain, left, millimetres, "length of the lay − the length no lay undercuts", figure.Derived)
+	l.Gain = l.figure("lay-gain", gain, left, millimetres, say.Of("cutting.length-of-the-lay-the-length-no"), figure.Derived)
 }
 
 // shares of the width, of which there is room for one more than the index beside each other.
 var (
-	sharesOfWidth = []string{"the whole", "half", "a third", "a quarter", "a fifth"}
+	sharesOfWidth = []string{say.Of("cutting.the-whole"), "half", say.Of("cutting.a-third"), say.Of("cutting.a-quarter"), say.Of("cutting.a-fifth")}
 	besideWords   = []string{"", "one", "two", "three", "four"}
 )
 
@@ -43,23 +44,23 @@ var (
 func (p *Problem) boundRule(b *lay.Bound) string {
 	switch b.Why {
 	case lay.ByArea:
-		return piecesCut + " ÷ usable width"
+		return say.Of("cutting.by-usable-width", piecesCut)
 	case lay.ByLongest:
-		return "the longest piece, turned as short as it may lie"
+		return say.Of("cutting.the-longest-piece-turned-as-short-as")
 	}
-	rows := "pieces that take more than " + sharesOfWidth[b.Beside] + " of the width lie " + besideWords[b.Beside] + " beside each other at most"
+	rows := say.Of("cutting.pieces-that-take-more-than-of-the", sharesOfWidth[b.Beside], besideWords[b.Beside])
 	if b.Beside == 1 {
-		rows = "pieces that take more than half of the width cannot lie beside each other"
+		rows = say.Of("cutting.pieces-that-take-more-than-half-of")
 	}
 	if b.Why == lay.ByRows {
-		return rows + ": how long they are one after another, at least"
+		return say.Of("cutting.how-long-they-are-one-after-another", rows)
 	}
-	rule, room := "the length of each piece, times the share of the width that it takes", "width"
+	rule, room := say.Of("cutting.the-length-of-each-piece-times-the"), "width"
 	if b.Beside > 0 {
-		rule, room = rows+": the length of each, times the share of that room which it takes", "room"
+		rule, room = say.Of("cutting.the-length-of-each-times-the-share", rows), "room"
 	}
 	if over := p.tape.about(b.Over); b.Over >= tolerance {
-		rule += "; what leaves less than " + over + " beside it takes all of the " + room + ", and what is narrower none"
+		rule += say.Of("cutting.what-leaves-less-than-beside-it-takes", over, room)
 	}
 	return rule
 }

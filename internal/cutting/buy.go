@@ -9,6 +9,7 @@ import (
 	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 )
 
 func stepOf(c *record.Cloth, u *usual) record.Length {
@@ -22,9 +23,9 @@ func stepOf(c *record.Cloth, u *usual) record.Length {
 func (l *Lay) straightened(u *usual) figure.Term {
 	t := l.lengthTerm()
 	if along := l.Cloth.Cloth.Shrink.Along; along.Given() {
-		t = t.Over(l.pad.Number(1).Minus(l.pad.Written("shrink along", float64(along.V), measure.UnitPercent, along.At)))
+		t = t.Over(l.pad.Number(1).Minus(l.pad.Written(say.Of("cutting.shrink-along"), float64(along.V), measure.UnitPercent, along.At)))
 	}
-	return t.Plus(l.pad.Number(2).Times(l.setting("straightening of each end", u.straightening)))
+	return t.Plus(l.pad.Number(2).Times(l.setting(say.Of("cutting.straightening-of-each-end"), u.straightening)))
 }
 
 // setting is a length of the workroom's, written or usual.
@@ -37,12 +38,12 @@ func (l *Lay) setting(name string, v record.Length) figure.Term {
 
 // needed is the cloth to have (figure 12).
 func (l *Lay) needed(u *usual) {
-	const rule = "length of the lay ÷ (1 − shrink along) + straightening at both ends, rounded up to the shop's step"
+	rule := say.Of("cutting.length-of-the-lay-by-1-shrink")
 	var t figure.Term
 	if l.Plan != nil {
 		t = l.straightened(u)
 		if step := stepOf(l.Cloth.Cloth, u); step.V > 0 {
-			t = t.Up(l.setting("the shop's step", step))
+			t = t.Up(l.setting(say.Of("cutting.the-shops-step"), step))
 		}
 	}
 	l.Needed = l.figure("needed", "buy", t, measure.UnitM, rule, figure.Practice)
@@ -52,7 +53,7 @@ func (l *Lay) needed(u *usual) {
 // that is not held against the shelf of today. Cloth on the shelf counts as not yet
 // washed.
 func (l *Lay) onHand(u *usual) {
-	title, rule := "over on the shelf", "on the shelf − (length of the lay ÷ (1 − shrink along) + straightening at both ends)"
+	title, rule := say.Of("cutting.over-on-the-shelf"), say.Of("cutting.on-the-shelf-length-of-the-lay")
 	var t figure.Term
 	c := l.Cloth.Cloth
 	switch {
@@ -61,7 +62,7 @@ func (l *Lay) onHand(u *usual) {
 		return
 	case l.Plan == nil:
 	case !garment.OnShelf(c):
-		t = l.pad.Unknown("the cloth does not say how much is on the shelf")
+		t = l.pad.Unknown(say.Of("cutting.the-cloth-does-not-say-how-much"))
 	default:
 		have, want := garment.OnShelfOf(l.pad, c), l.straightened(u)
 		over := math.Round((have.MM()-want.MM())*1e3) / 1e3
@@ -69,8 +70,8 @@ func (l *Lay) onHand(u *usual) {
 		t = have.Minus(want)
 		switch {
 		case !l.Enough:
-			title = "short on the shelf"
-			rule = "length of the lay ÷ (1 − shrink along) + straightening at both ends − on the shelf"
+			title = say.Of("cutting.short-on-the-shelf")
+			rule = say.Of("cutting.length-of-the-lay-by-1-shrink-2")
 			t = want.Minus(have)
 		case t.MM() < 0: // less than a micrometre
 			t = l.pad.Greatest(t, l.pad.Constant(0, millimetres))
@@ -90,14 +91,14 @@ func (c *Cutting) Short() []fault.Fault {
 		case l.Enough:
 		case l.Plan == nil:
 			if by := l.shortOfAny(); by > closeEnough {
-				faults.Warnf(at, "hembook lay "+c.Garment.Build.Slug+" says what would help", "%s: the shelf has %s less than any lay needs", l.Part, l.pad.Tape(by))
+				faults.LookAgain(at, say.Of("cutting.hembook-lay-says-what-would-help", c.Garment.Build.Slug), say.Of("cutting.the-shelf-has-less-than-any-lay", l.Part, l.pad.Tape(by)))
 			}
 		case l.OnHand.Value.Known():
-			hint := "see what came and what was cut off: hembook tally --cloth " + l.Cloth.Use.Use.V
+			hint := say.Of("cutting.see-what-came-and-what-was-cut", l.Cloth.Use.Use.V)
 			if len(l.Ways) > 0 && rank(l.Ways[0]) == 0 {
-				hint = l.Ways[0].What + "; more ways: hembook lay " + c.Garment.Build.Slug
+				hint = say.Of("cutting.more-ways-hembook-lay", l.Ways[0].What, c.Garment.Build.Slug)
 			}
-			faults.Warnf(at, hint, "%s: the shelf has %s less than the lay needs", l.Part, l.pad.Tape(l.OnHand.Value.In(millimetres).Number))
+			faults.LookAgain(at, hint, say.Of("cutting.the-shelf-has-less-than-the-lay", l.Part, l.pad.Tape(l.OnHand.Value.In(millimetres).Number)))
 		}
 	}
 	c.shortTogether(&faults)
@@ -126,8 +127,8 @@ func (c *Cutting) shortTogether(faults *fault.Faults) {
 		}
 		short := float64(garment.OnShelfOf(l.pad, cloth).MM()*float64(len(parts)-1)) - over
 		if short > 1e-3 {
-			faults.Warnf(last.Cloth.Use.Use.At, "see what came and what was cut off: hembook tally --cloth "+last.Cloth.Use.Use.V,
-				"%s are cut from %s, and the shelf has %s less than their lays need together", strings.Join(parts, " and "), last.Use(), l.pad.Tape(short))
+			faults.LookAgain(last.Cloth.Use.Use.At, say.Of("cutting.see-what-came-and-what-was-cut", last.Cloth.Use.Use.V),
+				say.Of("cutting.are-cut-from-and-the-shelf-has", strings.Join(parts, " and "), last.Use(), l.pad.Tape(short)))
 		}
 	}
 }
@@ -146,19 +147,19 @@ func (l *Lay) shortOfAny() float64 {
 // mass is the weight of the cloth needed, over its full width and before it is washed.
 func (l *Lay) mass() {
 	var t figure.Term
-	rule := "buy × width of the cloth × weight of a square metre"
+	rule := say.Of("cutting.buy-times-width-of-the-cloth-times")
 	if c := l.Cloth.Cloth; l.Plan != nil {
-		per := l.pad.Unknown("the cloth has no weight")
+		per := l.pad.Unknown(say.Of("cutting.the-cloth-has-no-weight"))
 		if c.Mass.Given() {
-			per = l.pad.Written("weight of a square metre", float64(c.Mass.V), measure.UnitGPerM2, c.Mass.At)
+			per = l.pad.Written(say.Of("cutting.weight-of-a-square-metre"), float64(c.Mass.V), measure.UnitGPerM2, c.Mass.At)
 		}
-		t = l.pad.Of("buy", &l.Needed).Times(l.pad.Length("width of the cloth", c.Width)).Times(per)
+		t = l.pad.Of("buy", &l.Needed).Times(l.pad.Length(say.Of("cutting.width-of-the-cloth"), c.Width)).Times(per)
 		if c.Weighed.V == "washed" && per.Known() {
 			t = l.unwashed(t)
-			rule += " × (1 − shrink along) × (1 − shrink across): a square metre was weighed after it was washed"
+			rule += say.Of("cutting.times-1-shrink-along-times-1-shrink")
 		}
 	}
-	l.Mass = l.figure("needed-mass", "weight of this cloth", t, measure.UnitG, rule, figure.Derived)
+	l.Mass = l.figure("needed-mass", say.Of("cutting.weight-of-this-cloth"), t, measure.UnitG, rule, figure.Derived)
 }
 
 // unwashed is the weight of cloth as it is bought, of which a square metre was weighed
@@ -168,7 +169,7 @@ func (l *Lay) unwashed(t figure.Term) figure.Term {
 	for _, s := range []struct {
 		name string
 		by   record.Percent
-	}{{"shrink along", shrink.Along}, {"shrink across", shrink.Across}} {
+	}{{say.Of("cutting.shrink-along"), shrink.Along}, {say.Of("cutting.shrink-across"), shrink.Across}} {
 		if s.by.Given() {
 			t = t.Times(l.pad.Number(1).Minus(l.pad.Written(s.name, float64(s.by.V), measure.UnitPercent, s.by.At)))
 		}
@@ -180,8 +181,8 @@ func (l *Lay) unwashed(t figure.Term) figure.Term {
 // (figure 17). A lay runs over no join: where the cloth on hand is too short
 // the whole length is bought.
 func (l *Lay) money(u *usual) {
-	all := l.cost(u, "cost.cloth-bought.", "cloth bought", "buy × price", false)
-	buy := l.cost(u, "cost.cloth-to-buy.", "cloth still to buy", "nothing where it is cut or the shelf has enough, else buy × price: a lay never crosses a join", l.Enough)
+	all := l.cost(u, "cost.cloth-bought.", say.Of("cutting.cloth-bought"), say.Of("cutting.buy-times-price"), false)
+	buy := l.cost(u, "cost.cloth-to-buy.", say.Of("cutting.cloth-still-to-buy"), say.Of("cutting.nothing-where-it-is-cut-or-the"), l.Enough)
 	l.Bought, l.ToBuy = record.Keep(all), record.Keep(buy)
 }
 
@@ -206,7 +207,7 @@ func (l *Lay) cost(u *usual, base, title, rule string, nothing bool) figure.Figu
 func (l *Lay) price(u *usual) figure.Term {
 	price := l.Cloth.Cloth.Price.Open(record.ToFigure)
 	if !price.Given() {
-		return l.pad.Unknown("the cloth has no price")
+		return l.pad.Unknown(say.Of("cutting.the-cloth-has-no-price"))
 	}
 	each := price.V
 	if each.Currency == "" {

@@ -11,6 +11,7 @@ import (
 	"hembook/internal/lay"
 	"hembook/internal/order"
 	"hembook/internal/record"
+	"hembook/internal/say"
 )
 
 // A Mode says where plans come from.
@@ -189,7 +190,7 @@ func (c *Cutter) planned(g *garment.Garment, cloth *garment.Cloth) *Lay {
 func (c *Cutter) solve(g *garment.Garment, l *Lay) {
 	p, cloth := l.Problem, l.Cloth
 	if l.Misfits = p.tooWide(cloth.Cloth, &c.usual); len(l.Misfits) > 0 {
-		l.Why = misfitting(l.Misfits) + " too wide for the cloth"
+		l.Why = say.Of("cutting.too-wide-for-the-cloth", misfitting(l.Misfits))
 		return
 	}
 	bound := p.Lay.Bound().Length
@@ -201,9 +202,9 @@ func (c *Cutter) solve(g *garment.Garment, l *Lay) {
 		l.Why = err.Error()
 	case err != nil:
 		l.Misfits = misfitsOf(err)
-		l.Why = "it cannot be laid: " + l.Misfits[0].String()
+		l.Why = say.Of("cutting.it-cannot-be-laid", l.Misfits[0].String())
 	case len(plan.Unplaced) > 0:
-		l.Why = "no place was found for " + p.Lay.Pieces[plan.Unplaced[0].Piece].Name
+		l.Why = say.Of("cutting.no-place-was-found-for", p.Lay.Pieces[plan.Unplaced[0].Piece].Name)
 	default:
 		l.Plan = plan
 		p.measure(plan)
@@ -235,9 +236,9 @@ func misfitting(list []Misfit) string {
 		names[i] = r.Of
 	}
 	if len(list) == 1 {
-		return names[0] + " is"
+		return say.Of("cutting.is", names[0])
 	}
-	return joined(names) + " are"
+	return say.Of("cutting.are", joined(names))
 }
 
 var (

@@ -24,6 +24,7 @@ import (
 	"hembook/internal/garment"
 	"hembook/internal/lay"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 )
 
@@ -117,7 +118,7 @@ func (l *Lay) Use() string {
 	case l.Cloth.Use != nil && l.Cloth.Use.Use.Given():
 		return l.Cloth.Use.Use.V
 	}
-	return "a cloth that is not known"
+	return say.Of("cutting.a-cloth-that-is-not-known")
 }
 
 // A Position is one cut piece on the cloth: what one chalks from.

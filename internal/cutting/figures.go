@@ -1,7 +1,6 @@
 package cutting
 
 import (
-	"fmt"
 	"strings"
 
 	"hembook/internal/fault"
@@ -10,6 +9,7 @@ import (
 	"hembook/internal/lay"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/trade"
 )
 
@@ -69,15 +69,15 @@ func (l *Lay) widthFigure() figure.Figure {
 	if c := l.Cloth.Cloth; c != nil && c.Width.Given() {
 		t = garment.UsableWidthOf(l.pad, c)
 	}
-	return l.figure("width", "usable width", t, millimetres, "width × (1 − shrink across) − 2 × selvedge", figure.Derived)
+	return l.figure("width", say.Of("cutting.usable-width"), t, millimetres, say.Of("cutting.width-times-1-shrink-across-2-times"), figure.Derived)
 }
 
 // reachRule is how the length of a lay is found.
 func reachRule(f lay.Folding) string {
 	if f.Fold == lay.Crosswise {
-		return "twice how far from the fold the last piece reaches, in the shortest lay found"
+		return say.Of("cutting.twice-how-far-from-the-fold-the")
 	}
-	return "how far from the cut end the last piece reaches, in the shortest lay found"
+	return say.Of("cutting.how-far-from-the-cut-end-the")
 }
 
 // lengthFigures are the lengths of the lay, open and folded.
@@ -86,16 +86,16 @@ func (l *Lay) lengthFigures() {
 		l.Length = l.figure("lay", "lay", figure.Term{}, millimetres, reachRule(lay.Folding{}), engine)
 		return
 	}
-	l.Length = l.reach(l.Plan, "lay", "lay, "+FoldWords(l.Plan.Folding))
+	l.Length = l.reach(l.Plan, "lay", say.Of("cutting.lay", FoldWords(l.Plan.Folding)))
 	if o := l.Plan.Other; o != nil {
-		than := "which is longer"
+		than := say.Of("cutting.which-is-longer")
 		switch by := o.Length - l.Plan.Length; {
 		case len(o.Untied) > len(l.Plan.Untied):
-			than = "in which not all can be matched"
+			than = say.Of("cutting.in-which-not-all-can-be-matched")
 		case by < tolerance:
-			than = "which is the same"
+			than = say.Of("cutting.which-is-the-same")
 		}
-		l.Other = l.reach(o, "lay-other", "lay, "+FoldWords(o.Folding)+", "+than)
+		l.Other = l.reach(o, "lay-other", say.Of("cutting.lay-2", FoldWords(o.Folding), than))
 	}
 }
 
@@ -110,12 +110,12 @@ func (l *Lay) reach(p *lay.Plan, name, title string) figure.Figure {
 		}
 	}
 	at := p.Placements[last]
-	l.pad.Note(l.pad.Of("usable width", &l.Width))
-	l.pad.Note(l.pad.Told("places tried", float64(p.Tried), measure.UnitCount, "the lay plan"))
+	l.pad.Note(l.pad.Of(say.Of("cutting.usable-width"), &l.Width))
+	l.pad.Note(l.pad.Told(say.Of("cutting.places-tried"), float64(p.Tried), measure.UnitCount, say.Of("cutting.the-lay-plan")))
 	if p == l.Plan && p.NotFolded != "" {
-		l.pad.Remark(figure.Told, "folded", "not possible: "+p.NotFolded, fault.Pos{}, "the lay plan")
+		l.pad.Remark(figure.Told, "folded", say.Of("cutting.not-possible", p.NotFolded), fault.Pos{}, say.Of("cutting.the-lay-plan"))
 	}
-	words := fmt.Sprintf("%s %d ends so far from %s", l.Problem.Lay.Pieces[at.Piece].Name, at.Copy+1, AlongFrom(p.Folding))
+	words := say.Of("cutting.ends-so-far-from", l.Problem.Lay.Pieces[at.Piece].Name, at.Copy+1, AlongFrom(p.Folding))
 	found := l.pad.Found(words, p.Length/p.Layers(), millimetres)
 	if n := p.Layers(); n > 1 {
 		found = found.Times(l.pad.Constant(n, measure.UnitCount))
@@ -124,7 +124,9 @@ func (l *Lay) reach(p *lay.Plan, name, title string) figure.Figure {
 }
 
 // lengthTerm is the length of the lay; none where there is no plan.
-func (l *Lay) lengthTerm() figure.Term { return l.pad.Of("length of the lay", &l.Length) }
+func (l *Lay) lengthTerm() figure.Term {
+	return l.pad.Of(say.Of("cutting.length-of-the-lay"), &l.Length)
+}
 
 func (l *Lay) areaTerm(what string, area float64) figure.Term {
 	return l.pad.Found(what, area/1e6, measure.UnitM2)
@@ -135,7 +137,7 @@ func (l *Lay) shares() {
 	one := func(name, title, what, rule string, area float64) figure.Figure {
 		var t figure.Term
 		if l.Plan != nil {
-			t = l.areaTerm(what, area).Over(l.lengthTerm().Times(l.pad.Of("usable width", &l.Width)))
+			t = l.areaTerm(what, area).Over(l.lengthTerm().Times(l.pad.Of(say.Of("cutting.usable-width"), &l.Width)))
 		}
 		return l.figure(name, title, t, measure.UnitPercent, rule, figure.Derived)
 	}
@@ -143,8 +145,8 @@ func (l *Lay) shares() {
 	if l.Problem != nil {
 		pieces, allowances = l.Problem.Area, l.Problem.Allowed
 	}
-	l.Used = one("lay-used", "used", piecesCut, piecesCut+" ÷ (length of the lay × usable width)", pieces)
-	l.Share = one("lay-share", "allowances in the lay", "area of the allowances", "area of the allowances ÷ (length of the lay × usable width)", allowances)
+	l.Used = one("lay-used", "used", piecesCut, say.Of("cutting.by-length-of-the-lay-times-usable", piecesCut), pieces)
+	l.Share = one("lay-share", say.Of("cutting.allowances-in-the-lay"), say.Of("cutting.area-of-the-allowances"), say.Of("cutting.area-of-the-allowances-by-length-of"), allowances)
 }
 
-const piecesCut = "area of the pieces as cut"
+var piecesCut = say.Of("cutting.area-of-the-pieces-as-cut")

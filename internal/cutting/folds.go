@@ -1,51 +1,51 @@
 package cutting
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"strconv"
 	"strings"
 
 	"hembook/internal/lay"
+	"hembook/internal/say"
 )
 
 // FoldWords says how cloth lies, in a few words.
 func FoldWords(f lay.Folding) string {
 	switch f.Fold {
 	case lay.Lengthwise:
-		return "folded lengthwise"
+		return say.Of("cutting.folded-lengthwise")
 	case lay.Crosswise:
-		return "folded crosswise"
+		return say.Of("cutting.folded-crosswise")
 	case lay.BothSelvedges:
-		return "both selvedges folded in"
+		return say.Of("cutting.both-selvedges-folded-in")
 	case lay.PartWidth:
-		return "folded over part of its width"
+		return say.Of("cutting.folded-over-part-of-its-width")
 	case lay.PartLength:
-		return "folded over part of its length"
+		return say.Of("cutting.folded-over-part-of-its-length")
 	}
-	return "single layer"
+	return say.Of("cutting.single-layer")
 }
 
 // AcrossFrom says what distances across the cloth are measured from.
 func AcrossFrom(f lay.Folding) string {
 	switch f.Fold {
 	case lay.Open, lay.Crosswise:
-		return "the selvedge"
+		return say.Of("cutting.the-selvedge")
 	case lay.BothSelvedges:
-		return "the left fold"
+		return say.Of("cutting.the-left-fold")
 	case lay.PartLength:
-		return "the fold or the selvedge"
+		return say.Of("cutting.the-fold-or-the-selvedge")
 	}
-	return "the fold"
+	return say.Of("cutting.the-fold")
 }
 
 // AlongFrom says what distances along the cloth are measured from.
 func AlongFrom(f lay.Folding) string {
 	if f.Fold == lay.Crosswise {
-		return "the fold"
+		return say.Of("cutting.the-fold")
 	}
-	return "the cut end"
+	return say.Of("cutting.the-cut-end")
 }
 
 // doing says how the cloth is folded, chalked and cut, in the order of doing; nothing for
@@ -54,32 +54,30 @@ func (l *Lay) doing() []string {
 	f, width := l.Plan.Folding, l.Problem.Lay.Cloth.Width
 	length := func(mm float64) string { return l.Problem.tape.about(math.Round(mm)) } // finer is not chalked
 	two, one := l.numbers(true), l.numbers(false)
-	sides := "right sides together"
+	sides := say.Of("cutting.right-sides-together")
 	if l.lopsidedAlone() {
-		sides = "its right side out" // what is cut from one layer is chalked on its right side
+		sides = say.Of("cutting.its-right-side-out") // what is cut from one layer is chalked on its right side
 	}
-	through := "Chalk " + two + "; cut through both layers."
+	through := say.Of("cutting.chalk-cut-through-both-layers", two)
 	upper := ""
 	if one != "" {
-		upper = "Cut " + one + " from the upper layer alone."
+		upper = say.Of("cutting.cut-from-the-upper-layer-alone", one)
 	}
 	half := length(width / 2)
 	switch f.Fold {
 	case lay.Lengthwise:
-		return said("Fold the cloth lengthwise, "+sides+", selvedge on selvedge: it lies "+half+" wide without the selvedges.", through, upper)
+		return said(say.Of("cutting.fold-the-cloth-lengthwise-selvedge-on", sides, half), through, upper)
 	case lay.Crosswise:
-		return said(fmt.Sprintf("Cut off %s. Fold it across, %s, cut end on cut end: it lies %s long. Distances along the cloth are from the fold.",
-			length(l.Plan.Length), sides, length(l.Plan.Length/2)), through, upper)
+		return said(say.Of("cutting.cut-off-fold-it-across-cut-end", length(l.Plan.Length), sides, length(l.Plan.Length/2)), through, upper)
 	case lay.BothSelvedges:
-		return said(fmt.Sprintf("Fold the left selvedge in by %s and the right one by %s, %s, so that they meet; both without the selvedges.",
-			length(f.Near), length(f.Far), sides), through, upper)
+		return said(say.Of("cutting.fold-the-left-selvedge-in-by-and", length(f.Near), length(f.Far), sides), through, upper)
 	case lay.PartWidth:
-		return said(fmt.Sprintf("Fold the left selvedge in by %s, without the selvedge, %s. The rest stays a single layer, right side up.", length(f.Near), sides),
-			through, "Chalk "+one+" on the single layer; cut once.")
+		return said(say.Of("cutting.fold-the-left-selvedge-in-by-without", length(f.Near), sides),
+			through, say.Of("cutting.chalk-on-the-single-layer-cut-once", one))
 	case lay.PartLength:
-		return said("Chalk a line across the cloth, "+length(f.Long)+" from the cut end.",
-			"Up to it fold the cloth lengthwise, "+sides+", selvedge on selvedge: it lies "+half+" wide without the selvedges.",
-			through, "Unfold the rest, right side up. Chalk "+one+" beyond the line, from the selvedge; cut once.")
+		return said(say.Of("cutting.chalk-a-line-across-the-cloth-from", length(f.Long)),
+			say.Of("cutting.up-to-it-fold-the-cloth-lengthwise", sides, half),
+			through, say.Of("cutting.unfold-the-rest-right-side-up-chalk", one))
 	}
 	return nil
 }
@@ -100,7 +98,7 @@ func (l *Lay) numbers(two bool) string {
 	case 0, 1:
 		return strings.Join(out, "")
 	default:
-		return strings.Join(out[:n-1], ", ") + " and " + out[n-1]
+		return say.Of("cutting.and", strings.Join(out[:n-1], ", "), out[n-1])
 	}
 }
 

@@ -9,6 +9,7 @@ import (
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/record/amend"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 )
 
@@ -25,11 +26,11 @@ type Kept struct {
 func Keep(room *record.Room, g *record.Build, l *Lay, day record.Day) (Kept, error) {
 	switch {
 	case l.Plan == nil:
-		return Kept{}, errors.New("no lay plan of " + l.Part + ": " + l.Why)
+		return Kept{}, errors.New(say.Of("cutting.no-lay-plan-of", l.Part, l.Why))
 	case l.Stopped:
-		return Kept{}, errors.New("the search for " + l.Part + " was stopped early: lay it once more")
+		return Kept{}, errors.New(say.Of("cutting.the-search-was-stopped-early", l.Part))
 	case l.Cloth.Cloth == nil:
-		return Kept{}, errors.New("no cloth for " + l.Part + " yet")
+		return Kept{}, errors.New(say.Of("cutting.no-cloth-yet", l.Part))
 	}
 	names, entries := l.leftovers(g, room.BareUnit())
 	what, took := g.Slug+" "+l.Part, written(l.cutOff(room), room.BareUnit())
@@ -115,7 +116,7 @@ func twinsOf(r *Remnant) []twin {
 	for i, q := range r.Outline {
 		lower[len(lower)-1-i] = shape.Point{X: tenth(far - q.X), Y: q.Y}
 	}
-	return []twin{{" upper", r.Outline}, {" lower", lower}}
+	return []twin{{say.Of("cutting.upper"), r.Outline}, {say.Of("cutting.lower"), lower}}
 }
 
 // entryOf is a remnant as it is written behind its name.

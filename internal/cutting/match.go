@@ -8,6 +8,7 @@ import (
 	"hembook/internal/garment"
 	"hembook/internal/lay"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/sewn"
 )
 
@@ -66,7 +67,7 @@ func (p *Problem) match(g *garment.Garment, c *garment.Cloth) {
 	}
 	p.pointAlike()
 	if len(p.Matches) == 0 {
-		p.Notes = append(p.Notes, "the cloth has a repeat, and nothing is matched in it: see match")
+		p.Notes = append(p.Notes, say.Of("cutting.the-cloth-has-a-repeat-and-nothing"))
 	}
 }
 
@@ -139,7 +140,7 @@ func (m *matcher) lines(id sewn.JoinID) string {
 	if s := m.g.SeamOf(j.Seam); !s.Has(0, m.pieceOf(a)) || s.Has(0, m.pieceOf(b)) && a > b {
 		a, b = b, a
 	}
-	return m.sideName(a) + " to " + m.sideName(b)
+	return say.Of("cutting.to", m.sideName(a), m.sideName(b))
 }
 
 func (m *matcher) sideName(id sewn.SideID) string {
@@ -218,9 +219,9 @@ func (m *matcher) across(one *Match, darted, bent bool) {
 	case m.unlike(one.pairs, true, -1, darted, bent) != "":
 		one.Across.Why = why
 	case m.c.Cloth.Uneven.V:
-		one.Across.Why = m.slanted(one) + " meet as mirror images, and an uneven pattern has none"
+		one.Across.Why = say.Of("cutting.meet-as-mirror-images-and-an-uneven", m.slanted(one))
 	case !m.even:
-		one.Across.Why = m.slanted(one) + " meet as mirror images, and " + noLine
+		one.Across.Why = say.Of("cutting.meet-as-mirror-images-and", m.slanted(one), noLine)
 	default:
 		one.Across.Mirror = true
 	}
@@ -233,15 +234,15 @@ func (m *matcher) unlike(pairs [][2]lay.TiedPoint, across bool, way float64, dar
 	case m.spread(pairs, across, way) <= 2*straight:
 		return ""
 	case darted:
-		return "a dart or pleat breaks the line"
+		return say.Of("cutting.a-dart-or-pleat-breaks-the-line")
 	case bent:
-		return "the seam is curved"
+		return say.Of("cutting.the-seam-is-curved")
 	}
 	a, b := m.slant(pairs, 0), m.slant(pairs, 1)
 	if math.Abs(a-b) < 0.5 {
-		return "both lean " + number(a, 0) + "°"
+		return say.Of("cutting.both-lean", number(a, 0))
 	}
-	return "one leans " + number(a, 0) + "°, the other " + number(b, 0) + "°"
+	return say.Of("cutting.one-leans-the-other", number(a, 0), number(b, 0))
 }
 
 // spread is how far two lines that meet at one point are off all along, at most.

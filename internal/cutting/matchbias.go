@@ -5,6 +5,7 @@ import (
 
 	"hembook/internal/garment"
 	"hembook/internal/lay"
+	"hembook/internal/say"
 )
 
 // biasTurn is how far from the grain a piece on the bias lies, in degrees.
@@ -16,7 +17,7 @@ func (m *matcher) onGrain(one *Match) {
 	first, second := m.p.Pieces[one.pairs[0][0].Piece], m.p.Pieces[one.pairs[0][1].Piece]
 	for _, g := range []*garment.Piece{first, second} {
 		if g.Grain != "along" && g.Grain != "bias" {
-			one.never(g.Name + " is not cut along the grain")
+			one.never(say.Of("cutting.is-not-cut-along-the-grain", g.Name))
 			return
 		}
 	}
@@ -24,7 +25,7 @@ func (m *matcher) onGrain(one *Match) {
 		if second.Grain == "bias" {
 			first, second = second, first
 		}
-		one.never(first.Name + " is cut on the bias and " + second.Name + " is not")
+		one.never(say.Of("cutting.is-cut-on-the-bias-and-is", first.Name, second.Name))
 	}
 }
 
@@ -80,9 +81,9 @@ func (m *matcher) misses(all []matchedJoin, a, b int) float64 {
 // slanted are the edges of a match that come to points in their seam.
 func (m *matcher) slanted(one *Match) string {
 	if m.p.Pieces[one.pairs[0][0].Piece].Grain == "bias" {
-		return "stripes on the bias"
+		return say.Of("cutting.stripes-on-the-bias")
 	}
-	return "slanted edges"
+	return say.Of("cutting.slanted-edges")
 }
 
 // pointAlike lets pieces on the bias of one-way cloth lean to both sides where they are

@@ -5,6 +5,7 @@ import (
 
 	"hembook/internal/figure"
 	"hembook/internal/lay"
+	"hembook/internal/say"
 )
 
 // closeEnough is how far off nobody sees, mm.
@@ -27,10 +28,10 @@ func (l *Lay) matched() {
 		}
 		one := Matched{What: m.What, Lines: m.Lines}
 		if m.Along.Asked {
-			one.Along = l.met(m, &m.Along, "along the cloth")
+			one.Along = l.met(m, &m.Along, say.Of("cutting.along-the-cloth"))
 		}
 		if m.Across.Asked {
-			one.Across = l.met(m, &m.Across, "across it")
+			one.Across = l.met(m, &m.Across, say.Of("cutting.across-it"))
 		}
 		l.Matches = append(l.Matches, one)
 	}
@@ -57,26 +58,26 @@ func (l *Lay) saidWorse(m *Match) bool {
 // met says how two lines meet in one direction, and adds the figure of what is left over.
 func (l *Lay) met(m *Match, met *Met, way string) string {
 	if met.Never {
-		return "cannot meet: " + met.Why
+		return say.Of("cutting.cannot-meet", met.Why)
 	}
 	l.pad.Note(l.lengthTerm())
 	title := m.Lines + ", " + way
 	if m.Lines != m.What {
 		title = m.What + ", " + title
 	}
-	l.LeftOver = append(l.LeftOver, l.figure("match-"+strconv.Itoa(len(l.LeftOver)+1), title+": difference at most",
-		l.pad.Found("where the plan lays them", met.All, millimetres), millimetres,
-		"how far apart in the repeat the two lie that are sewn to each other, where that is most along the sewing line", figure.Derived))
+	l.LeftOver = append(l.LeftOver, l.figure("match-"+strconv.Itoa(len(l.LeftOver)+1), say.Of("cutting.difference-at-most", title),
+		l.pad.Found(say.Of("cutting.where-the-plan-lays-them"), met.All, millimetres), millimetres,
+		say.Of("cutting.how-far-apart-in-the-repeat-the"), figure.Derived))
 	about := l.Problem.tape.about
 	switch {
 	case met.Off > closeEnough:
-		return about(met.Off) + " off: others come first"
+		return say.Of("cutting.off-others-come-first", about(met.Off))
 	case met.All > closeEnough:
-		return "meets where it begins, then up to " + about(met.All) + " off: " + met.Why
+		return say.Of("cutting.meets-where-it-begins-then-up-to", about(met.All), met.Why)
 	case met.OnLine:
-		return "on a leading line"
+		return say.Of("cutting.on-a-leading-line")
 	case met.Mirror:
-		return "meets as a mirror image"
+		return say.Of("cutting.meets-as-a-mirror-image")
 	}
 	return "meets"
 }
@@ -86,11 +87,11 @@ func (l *Lay) matchingCosts(plain *lay.Plan) {
 	if plain == nil {
 		return
 	}
-	t := l.lengthTerm().Minus(l.pad.Found("the lay without matching", plain.Length, millimetres))
+	t := l.lengthTerm().Minus(l.pad.Found(say.Of("cutting.the-lay-without-matching"), plain.Length, millimetres))
 	if t.MM() < tolerance {
 		t = l.pad.Greatest(t, l.pad.Constant(0, millimetres))
 	}
-	l.MatchCost = l.figure("lay-match", "matching takes more cloth by", t, millimetres, "length of the lay − length of the lay without matching", figure.Derived)
+	l.MatchCost = l.figure("lay-match", say.Of("cutting.matching-takes-more-cloth-by"), t, millimetres, say.Of("cutting.length-of-the-lay-length-of-the"), figure.Derived)
 }
 
 // unmatched lays the pieces without regard to the pattern; nil where nothing is matched or

@@ -7,6 +7,7 @@ import (
 	"hembook/internal/garment"
 	"hembook/internal/lay"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/sewn"
 	"hembook/internal/shape"
 )
@@ -115,10 +116,10 @@ func (m *matcher) setOn(e *record.Matching, under *garment.Piece, l *garment.Pie
 			_, most := m.p.Pieces[i].Outline.Bounds() // its other corner lies there
 			from = most.X
 		}
-		match := Match{What: e.Of, Lines: l.Place + " on " + under.Name, entry: e, pairs: [][2]lay.TiedPoint{{
+		match := Match{What: e.Of, Lines: say.Of("cutting.on", l.Place, under.Name), entry: e, pairs: [][2]lay.TiedPoint{{
 			{Piece: i, Copy: at, At: lay.Point{X: top, Y: from}}, {Piece: k, Copy: on, At: lay.Point{X: y, Y: x}}}}}
 		if a := s.Record.Angle.V; a != 0 {
-			match.never("it is turned by " + number(a, 1) + "°")
+			match.never(say.Of("cutting.it-is-turned-by", number(a, 1)))
 		}
 		m.add(match, false, false)
 	}
@@ -161,9 +162,9 @@ func (m *matcher) line(e *record.Matching, at record.EdgeRef) {
 	grain := m.p.Pieces[i].Grain
 	switch {
 	case grain != "along":
-		match.never("it is not cut along the grain")
+		match.never(say.Of("cutting.it-is-not-cut-along-the-grain"))
 	case !upright && !level:
-		match.never("it leans against the grain")
+		match.never(say.Of("cutting.it-leans-against-the-grain"))
 	case level:
 		match.Along.OnLine = true
 	case cloth.Lined:
@@ -188,7 +189,7 @@ func (m *matcher) line(e *record.Matching, at record.EdgeRef) {
 	}
 }
 
-const noLine = "the cloth's file does not say where a leading line runs, as repeat: {line: 12}"
+var noLine = say.Of("cutting.the-cloths-file-does-not-say-where")
 
 // lineOf is a line of a piece, or one so far inside an edge.
 func lineOf(p *garment.Piece, name string, inside float64) shape.Line {

@@ -9,6 +9,7 @@ import (
 	"hembook/internal/garment"
 	"hembook/internal/lay"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 )
 
@@ -25,7 +26,7 @@ func (p *Problem) tooWide(c *record.Cloth, u *usual) []Misfit {
 		if least <= p.Lay.Cloth.Width*(1+1e-9) {
 			continue
 		}
-		r := Misfit{Fault: fault.Errorf(fault.Pos{}, p.tape.widthHint(least, c), "%s wide, the cloth has %s", p.tape.about(least), p.tape.about(p.Lay.Cloth.Width))}
+		r := Misfit{Fault: fault.Wrong(fault.Pos{}, p.tape.widthHint(least, c), say.Of("cutting.wide-the-cloth-has", p.tape.about(least), p.tape.about(p.Lay.Cloth.Width)))}
 		r.Of = piece.Name
 		if !p.Lay.Cloth.OneWay { // there a turn would show
 			r.Or = append(r.Or, turnHint(outline, p.Lay.Cloth.Width)...)
@@ -70,7 +71,7 @@ func acrossAt(pts []lay.Point, degrees float64) float64 {
 
 func (t tape) widthHint(least float64, c *record.Cloth) string {
 	full := least/(1-float64(c.Shrink.Across.V)/100) + 2*c.Selvedge.V.MM()
-	return fmt.Sprintf("cloth of %s would do, selvedges and shrinkage counted", t.about(t.up(full)))
+	return say.Of("cutting.cloth-of-would-do-selvedges-and", t.about(t.up(full)))
 }
 
 // turnHint names a turn that fits: across the grain, on the bias, or the
@@ -79,13 +80,13 @@ func turnHint(outline []lay.Point, width float64) []string {
 	fits := func(t float64) bool { return acrossAt(outline, t) <= width }
 	switch {
 	case fits(90):
-		return []string{"with a quarter turn it fits: grain: across"}
+		return []string{say.Of("cutting.with-a-quarter-turn-it-fits-grain")}
 	case fits(45), fits(135):
-		return []string{"turned by 45° it fits: grain: bias"}
+		return []string{say.Of("cutting.turned-by-45-it-fits-grain-bias")}
 	}
 	for t := 1.0; t < 90; t++ {
 		if fits(t) || fits(180-t) {
-			return []string{fmt.Sprintf("turned by %g° it fits: grain: any", t)}
+			return []string{say.Of("cutting.turned-by-it-fits-grain-any", fmt.Sprintf("%g", t))}
 		}
 	}
 	return nil
@@ -104,7 +105,7 @@ func (t tape) panelHint(p *garment.Piece, width float64) []string {
 			continue
 		}
 		if least, most := cut.Ring.Bounds(); most.X-least.X <= width {
-			return []string{fmt.Sprintf("in %d panels it fits, each %s wide as cut: panels: %d", n, t.about(most.X-least.X), n)}
+			return []string{say.Of("cutting.in-panels-it-fits-each-wide-as", n, t.about(most.X-least.X))}
 		}
 	}
 	return nil
@@ -147,13 +148,13 @@ func (t tape) joinHint(p *garment.Piece, outline []lay.Point, width, allowance f
 		long += lengthAt(outline, least+whole*float64(k)/float64(n))
 	}
 	if n == 2 && p.OnFold {
-		return []string{fmt.Sprintf("with a centre seam it fits: cut: 2 (%s more to sew)", t.about(long))}
+		return []string{say.Of("cutting.with-a-centre-seam-it-fits-cut", t.about(long))}
 	}
-	what, where := "a join", "in the middle"
+	what, where := say.Of("cutting.a-join"), say.Of("cutting.in-the-middle")
 	if n > 2 {
-		what, where = fmt.Sprintf("%d joins", n-1), fmt.Sprintf("every %s across", t.about(whole/float64(n)))
+		what, where = say.Of("cutting.joins", n-1), say.Of("cutting.every-across", t.about(whole/float64(n)))
 	}
-	return []string{fmt.Sprintf("with %s along the grain, %s, it fits (%s more to sew)", what, where, t.about(long))}
+	return []string{say.Of("cutting.with-along-the-grain-it-fits-more", what, where, t.about(long))}
 }
 
 // partWidth is how wide the widest of n equal parts of a piece is with the
@@ -188,7 +189,7 @@ func lengthAt(pts []lay.Point, y float64) float64 {
 func misfitsOf(err error) []Misfit {
 	var faults fault.List
 	if !errors.As(err, &faults) || len(faults) == 0 {
-		return []Misfit{{Fault: fault.Errorf(fault.Pos{}, "", "%s", err)}}
+		return []Misfit{{Fault: fault.Wrong(fault.Pos{}, "", err.Error())}}
 	}
 	out := make([]Misfit, len(faults))
 	for i, f := range faults {

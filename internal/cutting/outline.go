@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"hembook/internal/garment"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 )
 
@@ -15,7 +16,7 @@ func ringOf(p *garment.Piece) (shape.Ring, int, error) {
 	if len(p.CutWhole) < 3 {
 		why := p.Height.Value.Why
 		if why == "" {
-			why = "it has no cut outline"
+			why = say.Of("cutting.it-has-no-cut-outline")
 		}
 		return nil, -1, errors.New(why)
 	}

@@ -9,6 +9,7 @@ import (
 	"hembook/internal/lay"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 )
 
@@ -32,7 +33,7 @@ type Problem struct {
 func (p *Problem) Told() []string {
 	out := slices.Clone(p.Notes)
 	for _, n := range p.NotLaid {
-		out = append(out, "not in the plan: "+n)
+		out = append(out, say.Of("cutting.not-in-the-plan", n))
 	}
 	return out
 }

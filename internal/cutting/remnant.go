@@ -8,6 +8,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/lay"
 	"hembook/internal/measure"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 )
 
@@ -29,13 +30,13 @@ func (l *Lay) remnants() []Remnant {
 		for _, q := range ring {
 			r.Outline = append(r.Outline, shape.Point{X: tenth(q.Y - y), Y: tenth(q.X - x)})
 		}
-		r.Name = fmt.Sprintf("remnant %d", len(out)+1)
+		r.Name = say.Of("cutting.remnant", len(out)+1)
 		r.Largest = l.Problem.tape.within(shape.LargestRectangle(pointsOf(ring)))
 		area := areaOf(ring)
 		l.pad.Note(l.lengthTerm())
-		t := l.pad.Found("within its corners", area, measure.UnitMM2)
-		r.Area = l.figure(fmt.Sprintf("remnant-%d", len(out)+1), fmt.Sprintf("%s, holds a rectangle of %s × %s: area", r.Name, l.pad.Tape(r.Across()), l.pad.Tape(r.Along())), t, measure.UnitCM2,
-			"area of the empty cloth at least a tenth of the cloth's width across", figure.Derived)
+		t := l.pad.Found(say.Of("cutting.within-its-corners"), area, measure.UnitMM2)
+		r.Area = l.figure(fmt.Sprintf("remnant-%d", len(out)+1), say.Of("cutting.holds-a-rectangle-of-times-area", r.Name, l.pad.Tape(r.Across()), l.pad.Tape(r.Along())), t, measure.UnitCM2,
+			say.Of("cutting.area-of-the-empty-cloth-at-least"), figure.Derived)
 		out = append(out, r)
 	}
 	return out
@@ -133,7 +134,7 @@ func (c *Cutter) onShelf(ctx context.Context, l *Lay) []OnShelf {
 		one := OnShelf{Remnant: r, Name: r.Name.V}
 		corners := cornersOf(r.Outline, 0)
 		if have := areaOf(corners); have < l.Problem.Area {
-			one.Why = fmt.Sprintf("it has %s, and %s are cut", l.Problem.tape.area(have, 0), l.Problem.tape.area(l.Problem.Area, 0))
+			one.Why = say.Of("cutting.it-has-and-are-cut", l.Problem.tape.area(have, 0), l.Problem.tape.area(l.Problem.Area, 0))
 		} else {
 			one.Problem, one.Plan, one.Why = c.within(ctx, l.Problem, corners)
 		}
@@ -150,7 +151,7 @@ func (c *Cutter) within(ctx context.Context, p *Problem, corners []lay.Point, ho
 	case err != nil:
 		return at, nil, err.Error()
 	case !plan.Fits || len(plan.Unplaced) > 0:
-		return at, nil, "no lay was found that holds all pieces"
+		return at, nil, say.Of("cutting.no-lay-was-found-that-holds-all")
 	}
 	return at, plan, ""
 }

@@ -6,6 +6,7 @@ import (
 
 	"hembook/internal/figure"
 	"hembook/internal/garment"
+	"hembook/internal/say"
 )
 
 // rounds works out what the rounds of fitting did, and how long the lays
@@ -26,7 +27,7 @@ func (c *Cutter) rounds(out *Cutting) {
 			for k := range before {
 				if before[k].Part == after[i].Part {
 					base := "round." + strconv.Itoa(round.Number)
-					round.Effects = fitting.AppendEffect(round.Effects, c.usual.style, base, fitting.RoundTitle(round.Number), &before[k].Length, &after[i].Length, after[i].Part+", lay", round.Record.At)
+					round.Effects = fitting.AppendEffect(round.Effects, c.usual.style, base, fitting.RoundTitle(round.Number), &before[k].Length, &after[i].Length, say.Of("cutting.lay-3", after[i].Part), round.Record.At)
 				}
 			}
 		}

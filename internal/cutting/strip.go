@@ -1,13 +1,13 @@
 package cutting
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
 	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/lay"
+	"hembook/internal/say"
 	"hembook/internal/words"
 )
 
@@ -58,10 +58,10 @@ func blockOf(s stripSum, most float64) (b stripBlock, ok bool) {
 func (p *Problem) addStrips(g *garment.Garment, c *garment.Cloth, stage int) bool {
 	added := false
 	for _, s := range p.stripsFrom(g, c.Part) {
-		name := fmt.Sprintf("cloth for %s strip", p.tape.exact(s.cut))
+		name := say.Of("cutting.cloth-for-strip", p.tape.exact(s.cut))
 		b, ok := blockOf(s, p.Lay.Cloth.Width)
 		if !ok {
-			p.NotLaid = append(p.NotLaid, name+": the cloth is too narrow to cut it from")
+			p.NotLaid = append(p.NotLaid, say.Of("cutting.the-cloth-is-too-narrow-to-cut", name))
 			continue
 		}
 		turns := []float64{0}
@@ -83,15 +83,14 @@ func (p *Problem) addStrips(g *garment.Garment, c *garment.Cloth, stage int) boo
 
 // stripWords say what a block gives, and what was counted for the joins.
 func (p *Problem) stripWords(name string, s stripSum, b stripBlock) string {
-	out := fmt.Sprintf("%s, %s × %s on the grain, gives %s for %s in one round, %s wide, with %s", name,
-		p.tape.whole(b.short), p.tape.whole(b.long), p.tape.long(s.length), joined(s.what), words.Count(b.strips, "strip"), words.Count(b.joins, "join"))
+	out := say.Of("cutting.times-on-the-grain-gives-for-in", name, p.tape.whole(b.short), p.tape.whole(b.long), p.tape.long(s.length), joined(s.what), words.Count(b.strips, "strip"), words.Count(b.joins, "join"))
 	switch {
 	case s.ends == 1:
-		out += fmt.Sprintf("; %s of it for the join of its ends", p.tape.whole(endLoss))
+		out += say.Of("cutting.of-it-for-the-join-of-its", p.tape.whole(endLoss))
 	case s.ends > 1:
-		out += fmt.Sprintf("; %s of it for the joins of the ends of %d strips", p.tape.whole(endLoss*float64(s.ends)), s.ends)
+		out += say.Of("cutting.of-it-for-the-joins-of-the", p.tape.whole(endLoss*float64(s.ends)), s.ends)
 	}
-	return out + "; strip is taken to be bias"
+	return say.Of("cutting.strip-is-taken-to-be-bias", out)
 }
 
 // eachNeed calls do with every strip and piece that seams and finishes take of one cloth.
@@ -117,7 +116,7 @@ func (p *Problem) stripsFrom(g *garment.Garment, part string) []stripSum {
 	var sums []stripSum
 	add := func(what string, cut, length figure.Value, ends int) {
 		if !cut.Known() || !length.Known() {
-			p.NotLaid = append(p.NotLaid, "strip for "+what+": its size is not known")
+			p.NotLaid = append(p.NotLaid, say.Of("cutting.strip-for-its-size-is-not-known", what))
 			return
 		}
 		mm := cut.In(millimetres).Number

@@ -1,13 +1,13 @@
 package cutting
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"strings"
 
 	"hembook/internal/garment"
 	"hembook/internal/lay"
+	"hembook/internal/say"
 )
 
 // isHidden reports whether a piece's name says that it is not seen on the finished garment.
@@ -30,7 +30,7 @@ func (w *wayFinder) quarterTurn() {
 		}
 	}
 	if len(names) > 0 {
-		w.try("let "+joined(names)+" lie across the grain", &p)
+		w.try(say.Of("cutting.let-lie-across-the-grain", joined(names)), &p)
 	}
 }
 
@@ -57,7 +57,7 @@ func (w *wayFinder) narrower(hems ...*garment.Finish) bool {
 	for _, f := range hems {
 		now, least, _ := f.NarrowestHem()
 		tape := w.l.Problem.tape
-		words = append(words, fmt.Sprintf("%s %s deep in place of %s", f.Name, tape.about(least.Depth), tape.about(now.Depth)))
+		words = append(words, say.Of("cutting.deep-in-place-of", f.Name, tape.about(least.Depth), tape.about(now.Depth)))
 		for i, piece := range cut {
 			if piece == nil {
 				continue
@@ -75,7 +75,7 @@ func (w *wayFinder) narrower(hems ...*garment.Finish) bool {
 		}
 	}
 	if found {
-		w.try("make "+strings.Join(words, ", "), &p)
+		w.try(say.Of("cutting.make", strings.Join(words, ", ")), &p)
 	}
 	return found
 }
@@ -95,7 +95,7 @@ func (w *wayFinder) pieced() {
 		if parts := partsOf(q, allowance); parts != nil {
 			p := w.l.Problem.Lay
 			p.Pieces = slices.Concat(p.Pieces[:i:i], parts, p.Pieces[i+1:])
-			w.try("join "+q.Name+" from two parts along its grain", &p)
+			w.try(say.Of("cutting.join-from-two-parts-along-its-grain", q.Name), &p)
 		}
 	}
 }
@@ -161,5 +161,5 @@ func (w *wayFinder) more() {
 		return
 	}
 	buy := math.Ceil((takes-w.have)/step-1e-9) * step
-	w.found = append(w.found, WayOut{What: "buy " + w.l.Problem.tape.about(buy) + " more, if there is some of the same dye lot", Lay: w.l.Plan.Length, Takes: takes, Over: w.have + buy - takes})
+	w.found = append(w.found, WayOut{What: say.Of("cutting.buy-more-if-there-is-some-of", w.l.Problem.tape.about(buy)), Lay: w.l.Plan.Length, Takes: takes, Over: w.have + buy - takes})
 }

@@ -2,12 +2,12 @@ package cutting
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 	"strconv"
 
 	"hembook/internal/garment"
 	"hembook/internal/lay"
+	"hembook/internal/say"
 )
 
 // A WayOut is one way to get by with the cloth on the shelf, worked out by a lay of its own.
@@ -34,7 +34,7 @@ func (c *Cutter) waysOut(l *Lay) []WayOut {
 		return nil
 	}
 	w := wayFinder{c: c, l: l, have: l.straightened(&c.usual).MM() - l.OnHand.Value.In(millimetres).Number}
-	w.add("leave the two ends unstraightened, if they are straight", l.Plan.Length, false)
+	w.add(say.Of("cutting.leave-the-two-ends-unstraightened-if"), l.Plan.Length, false)
 	w.bothWays()
 	w.quarterTurn()
 	w.onRemnants()
@@ -107,7 +107,7 @@ func (w *wayFinder) withoutMatching() {
 	if len(w.l.Problem.Lay.Ties) > 0 {
 		p := w.l.Problem.Lay
 		p.Ties = nil
-		w.try("match nothing in the pattern", &p)
+		w.try(say.Of("cutting.match-nothing-in-the-pattern"), &p)
 	}
 }
 
@@ -115,7 +115,7 @@ func (w *wayFinder) bothWays() {
 	c := w.l.Cloth.Cloth
 	if p := w.l.Problem.Lay; p.Cloth.OneWay && c.Surface.V != "raised" && !c.Uneven.V {
 		p.Cloth.OneWay = false
-		w.try("let pieces point both ways, if that does not show", &p)
+		w.try(say.Of("cutting.let-pieces-point-both-ways-if-that"), &p)
 	}
 }
 
@@ -137,15 +137,15 @@ func (w *wayFinder) onRemnants() {
 		for _, s := range rest {
 			p.Pieces = append(p.Pieces, s.lay)
 		}
-		w.try("cut "+countOf(len(all)-len(rest))+" from the remnant "+strconv.Quote(r.Name.V)+", the rest from the cloth", &p)
+		w.try(say.Of("cutting.cut-from-the-remnant-the-rest-from", countOf(len(all)-len(rest)), strconv.Quote(r.Name.V)), &p)
 	}
 }
 
 func countOf(n int) string {
 	if n == 1 {
-		return "1 piece"
+		return say.Of("cutting.1-piece")
 	}
-	return fmt.Sprintf("%d pieces", n)
+	return say.Of("cutting.pieces", n)
 }
 
 // otherCloth leaves out each piece that is not seen.
@@ -158,7 +158,7 @@ func (w *wayFinder) otherCloth() {
 		}
 		p := w.l.Problem.Lay
 		p.Pieces = slices.Delete(slices.Clone(p.Pieces), i, i+1)
-		w.try("cut "+name+" from another cloth", &p)
+		w.try(say.Of("cutting.cut-from-another-cloth", name), &p)
 	}
 }
 
@@ -173,7 +173,7 @@ func (w *wayFinder) wider() {
 		p := w.l.Problem.Lay
 		p.Cloth.Width, p.Cloth.Flaws = usable, nil
 		n := len(w.found)
-		w.try("take such a cloth "+w.l.Problem.tape.about(wide)+" wide", &p)
+		w.try(say.Of("cutting.take-such-a-cloth-wide", w.l.Problem.tape.about(wide)), &p)
 		if len(w.found) > n && rank(w.found[n]) == 0 {
 			return
 		}

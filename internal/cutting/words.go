@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"hembook/internal/measure"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 	"hembook/internal/trade"
 )
@@ -84,9 +85,9 @@ func (t tape) long(v float64) string {
 // area prints an area to so many decimals of a square centimetre or inch.
 func (t tape) area(v float64, decimals int) string {
 	if t.inches {
-		return number(v/(25.4*25.4), decimals) + " in²"
+		return say.Of("cutting.in", number(v/(25.4*25.4), decimals))
 	}
-	return number(v/100, decimals) + " cm²"
+	return say.Of("cutting.cm", number(v/100, decimals))
 }
 
 // joined sets words side by side, each once.

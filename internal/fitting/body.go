@@ -4,6 +4,7 @@ import (
 	"hembook/internal/fault"
 	"hembook/internal/meant"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/trade"
 	"hembook/internal/words"
 )
@@ -22,7 +23,7 @@ func checkWearer(w *record.Wearer, faults *fault.Faults) {
 
 func checkBody(body record.Dict[record.Length], who trade.Wearer, faults *fault.Faults) {
 	if otherUnit(body, who) {
-		faults.Errorf(body[0].V.At, "were they taken in mm? write units: mm in this file", "none of these measurements can be a body's")
+		faults.Wrong(body[0].V.At, say.Of("fitting.were-they-taken-in-mm-write-units"), say.Of("fitting.none-of-these-measurements-can-be-a"))
 		return
 	}
 	for i := range body {
@@ -30,11 +31,11 @@ func checkBody(body record.Dict[record.Length], who trade.Wearer, faults *fault.
 		m, ok := trade.MeasurementNamed(name.V)
 		if !ok {
 			near := trade.NearestMeasurement(name.V)
-			faults.Warnf(name.At, meant.Ask(near), "there is no body measurement %q", name.V).Instead(name.V, near)
+			faults.LookAgain(name.At, meant.Ask(near), say.Of("fitting.there-is-no-body-measurement", say.Quoted(name.V))).Instead(name.V, near)
 			continue
 		}
 		if m.Unit != "mm" {
-			faults.Errorf(name.At, "leave it out: only lengths are written here", "%q is no length", name.V).Without(name.At)
+			faults.Wrong(name.At, say.Of("fitting.leave-it-out-only-lengths-are-written"), say.Of("fitting.is-no-length", say.Quoted(name.V))).Without(name.At)
 			continue
 		}
 		if !v.Given() {
@@ -42,9 +43,9 @@ func checkBody(body record.Dict[record.Length], who trade.Wearer, faults *fault.
 		}
 		switch level, _ := trade.Plausible(name.V, v.V.MM(), who); level {
 		case trade.Odd:
-			faults.Warnf(v.At, "measure again to be sure", "this %s is outside everyone measured in the survey", name.V)
+			faults.LookAgain(v.At, say.Of("fitting.measure-again-to-be-sure"), say.Of("fitting.this-is-outside-everyone-measured-in", name.V))
 		case trade.Wrong:
-			faults.Errorf(v.At, "is the unit right?", "this %s cannot be a body's", name.V)
+			faults.Wrong(v.At, say.Of("fitting.is-the-unit-right"), say.Of("fitting.this-cannot-be-a-bodys", name.V))
 		}
 	}
 }
@@ -87,7 +88,7 @@ func checkRatios(body record.Dict[record.Length], who trade.Wearer, faults *faul
 			continue
 		}
 		if level, _ := trade.PlausibleRatio(r.Of, r.To, a.V.MM(), b.V.MM(), who); level == trade.Odd {
-			faults.Warnf(a.At, "measure both once more", "this %s beside this %s is outside everyone measured in the survey", words.Plain(r.Of), words.Plain(r.To))
+			faults.LookAgain(a.At, say.Of("fitting.measure-both-once-more"), say.Of("fitting.this-beside-this-is-outside-everyone", words.Plain(r.Of), words.Plain(r.To)))
 		}
 	}
 }

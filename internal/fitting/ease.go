@@ -5,6 +5,7 @@ import (
 	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 )
 
 // eased works out ease and least ease (figure 7).
@@ -12,7 +13,7 @@ func (w *trial) eased(l *Level, base string) {
 	least := w.leastEase(l, base)
 	l.Enough = true // until something says otherwise
 	if body, ok := w.t.tailor.BodyLength(w.b.DraftedFor, l.Name); ok {
-		l.Drafted = w.Figure(w.Join(base, ".drafted"), "size drafted for", l.Name, w.Length("drafted for", body), mm, "as the record says", figure.Recorded)
+		l.Drafted = w.Figure(w.Join(base, ".drafted"), say.Of("fitting.size-drafted-for"), l.Name, w.Length(say.Of("fitting.drafted-for"), body), mm, say.Of("fitting.as-the-record-says"), figure.Recorded)
 		l.Drafted.Value.Exact = true
 		l.Ease, l.EasePart, l.Enough = w.easeOver(l, base, &l.Drafted)
 		if l.Ease.Value.Known() && least.soft && w.gives(l.Level) {
@@ -24,7 +25,7 @@ func (w *trial) eased(l *Level, base string) {
 		case w.tooFar(l, body, least):
 		case !w.reaches(l, body) && w.unlikely(l, body):
 		case !l.Enough:
-			w.faults.Warnf(body.At, "widen the pieces, or write less under least-ease:", "%s: %s of ease, you asked for %s", l.Name, w.tape().About(l.Ease.Value.Number), w.tape().Exact(least.V))
+			w.faults.LookAgain(body.At, say.Of("fitting.widen-the-pieces-or-write-less-under"), say.Of("fitting.of-ease-you-asked-for", l.Name, w.tape().About(l.Ease.Value.Number), w.tape().Exact(least.V)))
 		}
 		w.askedTooFar(l, body, least)
 		l.Judged = w.judge(l, body)
@@ -42,23 +43,23 @@ func (w *trial) leastEase(l *Level, base string) leastEase {
 	if !least.known {
 		return least
 	}
-	rule := "as the garment asks"
+	rule := say.Of("fitting.as-the-garment-asks")
 	if least.soft {
-		rule = "as the workroom asks"
+		rule = say.Of("fitting.as-the-workroom-asks")
 		if !least.At.Given() {
-			rule = "what the trade asks of fitted garments in woven cloth; elastic, knitted and bias-cut cloth may have less"
+			rule = say.Of("fitting.what-the-trade-asks-of-fitted-garments")
 		}
 	}
-	l.Least = w.Figure(w.Join(base, ".least-ease"), "least ease", l.Name, w.asked(least), mm, rule, least.Source)
+	l.Least = w.Figure(w.Join(base, ".least-ease"), say.Of("fitting.least-ease"), l.Name, w.asked(least), mm, rule, least.Source)
 	return least
 }
 
 // asked is the least ease as a term: written, or a row of the trade's table.
 func (w *trial) asked(least leastEase) figure.Term {
 	if !least.At.Given() {
-		return w.Row("least ease", least.V, mm, least.Source)
+		return w.Row(say.Of("fitting.least-ease"), least.V, mm, least.Source)
 	}
-	return least.Term(w.Pad, "least ease", mm)
+	return least.Term(w.Pad, say.Of("fitting.least-ease"), mm)
 }
 
 func (w *trial) askedEase(level string) leastEase {
@@ -100,18 +101,18 @@ func (w *trial) gives(l *garment.Level) bool {
 func (w *trial) easeOver(l *Level, base string, body *figure.Figure) (ease, part figure.Figure, enough bool) {
 	finished, over := w.Of("finished", &l.Finished), w.Of("body", body)
 	if !finished.Known() {
-		finished = finished.Unless("the finished width is not known")
+		finished = finished.Unless(say.Of("fitting.the-finished-width-is-not-known"))
 	}
-	rule := "finished − body"
+	rule := say.Of("fitting.finished-body")
 	if l.Most.ID != "" {
-		rule += "; less than nothing where its cloth is stretched on the body"
+		rule += say.Of("fitting.less-than-nothing-where-its-cloth-is")
 	}
 	ease = w.Figure(w.Join(base, ".ease"), "ease", l.Name, finished.Minus(over), mm, rule, figure.Derived)
 	share := w.Of("ease", &ease).Over(over)
 	if over.Known() && !(over.MM() > 0) {
-		share = share.Unless("the body measures nothing")
+		share = share.Unless(say.Of("fitting.the-body-measures-nothing"))
 	}
-	part = w.Figure(w.Join(base, ".ease-part"), "ease in per cent", l.Name, share, measure.UnitPercent, "ease ÷ body", figure.Derived)
+	part = w.Figure(w.Join(base, ".ease-part"), say.Of("fitting.ease-in-per-cent"), l.Name, share, measure.UnitPercent, say.Of("fitting.ease-by-body"), figure.Derived)
 	if !ease.Value.Known() {
 		return ease, part, false
 	}
@@ -131,14 +132,14 @@ func (w *trial) onBody(l *Level, wearer *record.Wearer) {
 	}
 	base := w.Join("fit.", l.Slug)
 	f := BodyFit{Level: l.Name, Finished: l.Finished}
-	f.Body = w.Figure(w.Join(base, ".body"), "the wearer's own measurement", l.Name, w.Length("body", body), mm, "as the wearer's file says", figure.Recorded)
+	f.Body = w.Figure(w.Join(base, ".body"), say.Of("fitting.the-wearers-own-measurement"), l.Name, w.Length("body", body), mm, say.Of("fitting.as-the-wearers-file-says"), figure.Recorded)
 	f.Body.Value.Exact = true
 	f.Ease, f.EasePart, f.Enough = w.easeOver(l, base, &f.Body)
 	if f.Ease.Value.Known() && w.askedEase(l.Name).soft && w.gives(l.Level) {
 		f.Enough = true
 	}
 	if !f.Enough && !w.g.Doubtful(l.Name) && f.Ease.Value.Known() {
-		w.faults.Warnf(w.b.Wearer.Open(record.ToFigure).At, "hembook tally "+w.b.Slug+" fit", "%s: tighter on the wearer than you asked for", l.Name)
+		w.faults.LookAgain(w.b.Wearer.Open(record.ToFigure).At, say.Of("fitting.hembook-tally-fit", w.b.Slug), say.Of("fitting.tighter-on-the-wearer-than-you-asked", l.Name))
 	}
 	w.out.OnBody = append(w.out.OnBody, record.Keep(f))
 }

@@ -9,6 +9,7 @@ import (
 	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/words"
 )
 
@@ -37,12 +38,13 @@ type Station struct {
 
 // nearBias is how far from 45° cloth still counts as hanging on the bias, in
 // degrees.
-const (
-	nearBias    = 15
-	dropRule    = "as measured after hanging"
-	cutRule     = "drop − least drop: the hem is cut level with its highest place"
-	grainRule   = "angle between the line on which the cloth hangs, at right angles to the hem, and its lengthwise grain"
-	longestRule = "the longest of the drops"
+const nearBias = 15
+
+var (
+	dropRule    = say.Of("fitting.as-measured-after-hanging")
+	cutRule     = say.Of("fitting.drop-least-drop-the-hem-is-cut")
+	grainRule   = say.Of("fitting.angle-between-the-line-on-which-the")
+	longestRule = say.Of("fitting.the-longest-of-the-drops")
 )
 
 // hangs works out what is levelled off each hem that hung.
@@ -113,12 +115,12 @@ func (w *trial) around(h *Hang, base string, round []turn, ok bool) {
 		}
 		terms = append(terms, w.Number(float64(n)).Times(w.Of(e.Ref(), &e.Length)))
 	}
-	const none = "an edge of it is not there"
+	none := say.Of("fitting.an-edge-of-it-is-not-there")
 	t := w.SumOr(none, terms)
 	if !ok || !(t.MM() > 0) {
 		t = t.Unless(none)
 	}
-	h.Around = w.Figure(w.Join(base, ".around"), "hem, all round", h.Name, t, mm, "Σ of edge length × how often it is cut", figure.Derived)
+	h.Around = w.Figure(w.Join(base, ".around"), say.Of("fitting.hem-all-round"), h.Name, t, mm, say.Of("fitting.of-edge-length-times-how-often-it"), figure.Derived)
 }
 
 // stations places each drop on the hem.
@@ -130,7 +132,7 @@ func (w *trial) stations(h *Hang, base string, round []turn) {
 		s, d, n := &h.Stations[i], r.Drops[i], strconv.Itoa(i+1)
 		id[i], of[i] = w.Join(base, ".station-", n), w.Join(h.Name, ", place ", n)
 		w.along(h, s, i, id[i], of[i])
-		drop := w.Unknown("it could not be read")
+		drop := w.Unknown(say.Of("fitting.it-could-not-be-read"))
 		if d.Given() {
 			drop = w.Length("drop", d)
 		}
@@ -140,7 +142,7 @@ func (w *trial) stations(h *Hang, base string, round []turn) {
 	w.levelled(h, base)
 	for i := range h.Stations {
 		s := &h.Stations[i]
-		s.Cut = w.Figure(w.Join(id[i], ".cut"), "levelled off", of[i], w.Of("drop", &s.Drop).Minus(w.Of("least drop", &h.Least)), mm, cutRule, figure.Practice)
+		s.Cut = w.Figure(w.Join(id[i], ".cut"), say.Of("fitting.levelled-off"), of[i], w.Of("drop", &s.Drop).Minus(w.Of(say.Of("fitting.least-drop"), &h.Least)), mm, cutRule, figure.Practice)
 		w.grain(h, s, round, id[i], of[i])
 	}
 	w.hangsAt(h, base)
@@ -149,36 +151,36 @@ func (w *trial) stations(h *Hang, base string, round []turn) {
 // along is where station i lies, from the beginning of the hem.
 func (w *trial) along(h *Hang, s *Station, i int, id, of string) {
 	r, n := h.Record, len(h.Record.Drops)
-	rule, source := "as the record says", figure.Recorded
+	rule, source := say.Of("fitting.as-the-record-says"), figure.Recorded
 	var t figure.Term
 	switch {
 	case len(r.Stations) == n && r.Stations[i].Given():
 		t = w.Length("place", r.Stations[i])
 	case len(r.Stations) > 0:
-		t = w.Unknown("the record does not say where it is")
+		t = w.Unknown(say.Of("fitting.the-record-does-not-say-where-it"))
 	default:
-		rule, source = "first place + number of those before it × hem ÷ places", figure.Derived
-		around := w.Of("length of the hem", &h.Around)
+		rule, source = say.Of("fitting.first-place-number-of-those-before-it"), figure.Derived
+		around := w.Of(say.Of("fitting.length-of-the-hem"), &h.Around)
 		t = w.Number(float64(i)).Times(around).Part(float64(n))
 		if r.First.Given() {
-			t = w.Length("first place", r.First).Plus(t)
+			t = w.Length(say.Of("fitting.first-place"), r.First).Plus(t)
 		}
 		if t.Known() && t.MM() >= around.MM() {
 			t = t.Rest(around)
 		}
 	}
-	s.Along = w.Figure(w.Join(id, ".along"), "from where the hem begins", of, t, mm, rule, source)
+	s.Along = w.Figure(w.Join(id, ".along"), say.Of("fitting.from-where-the-hem-begins"), of, t, mm, rule, source)
 }
 
 // grain is how the cloth hangs at a station.
 func (w *trial) grain(h *Hang, s *Station, round []turn, id, of string) {
-	angle, why := 0.0, "where it lies is not known"
+	angle, why := 0.0, say.Of("fitting.where-it-lies-is-not-known")
 	if s.Along.Value.Known() && h.Around.Value.Known() {
 		angle, why = grainAt(round, math.Mod(s.Along.Value.Number, h.Around.Value.Number))
 	}
 	w.Note(w.Of("place", &s.Along))
-	t := w.Found("between the line the cloth hangs on and its grain", angle, measure.UnitDegree).Unless(why)
-	s.Grain = w.Figure(w.Join(id, ".grain"), "angle to the lengthwise grain", of, t, measure.UnitDegree, grainRule, figure.Derived)
+	t := w.Found(say.Of("fitting.between-the-line-the-cloth-hangs-on"), angle, measure.UnitDegree).Unless(why)
+	s.Grain = w.Figure(w.Join(id, ".grain"), say.Of("fitting.angle-to-the-lengthwise-grain"), of, t, measure.UnitDegree, grainRule, figure.Derived)
 }
 
 // grainAt is the angle between how cloth hangs so far along a hem and its
@@ -202,7 +204,7 @@ func grainAt(round []turn, at float64) (degrees float64, why string) {
 		case "bias":
 			x, y = math.Sqrt2/2, math.Sqrt2/2
 		case "any":
-			return 0, "its piece may lie any way on the cloth"
+			return 0, say.Of("fitting.its-piece-may-lie-any-way-on")
 		}
 		if !ok {
 			break
@@ -210,7 +212,7 @@ func grainAt(round []turn, at float64) (degrees float64, why string) {
 		cos := math.Abs(-along.Y*x + along.X*y) // the hem's own normal
 		return math.Acos(min(cos, 1)) * 180 / math.Pi, ""
 	}
-	return 0, "it lies beyond the hem"
+	return 0, say.Of("fitting.it-lies-beyond-the-hem")
 }
 
 // levelled sums up a hem: its longest and its least drop.
@@ -226,14 +228,14 @@ func (w *trial) levelled(h *Hang, base string) {
 			h.Lowest = i
 		}
 	}
-	longest, least := w.Unknown("no drop is written"), w.Unknown("no drop is written")
+	longest, least := w.Unknown(say.Of("fitting.no-drop-is-written")), w.Unknown(say.Of("fitting.no-drop-is-written"))
 	if len(drops) > 0 {
 		longest, least = w.Greatest(drops...), w.Least(drops...)
 	}
-	h.Longest = w.Figure(w.Join(base, ".longest"), "longest drop", h.Name, longest, mm, longestRule, figure.Derived)
-	h.Least = w.Figure(w.Join(base, ".least"), "least drop", h.Name, least, mm, "the least of the drops; levelled, the hem is so much lower than it was cut", figure.Derived)
+	h.Longest = w.Figure(w.Join(base, ".longest"), say.Of("fitting.longest-drop"), h.Name, longest, mm, longestRule, figure.Derived)
+	h.Least = w.Figure(w.Join(base, ".least"), say.Of("fitting.least-drop"), h.Name, least, mm, say.Of("fitting.the-least-of-the-drops-levelled-the"), figure.Derived)
 	spread := w.Of("longest", &h.Longest).Minus(w.Of("least", &h.Least))
-	h.Spread = w.Figure(w.Join(base, ".spread"), "most levelled off", h.Name, spread, mm, "longest − least", figure.Derived)
+	h.Spread = w.Figure(w.Join(base, ".spread"), say.Of("fitting.most-levelled-off"), h.Name, spread, mm, say.Of("fitting.longest-least"), figure.Derived)
 }
 
 // hangsAt is how the cloth hangs at the longest drop.
@@ -243,6 +245,6 @@ func (w *trial) hangsAt(h *Hang, base string) {
 	}
 	most := &h.Stations[h.Lowest]
 	h.OnBias = most.Grain.Value.Known() && math.Abs(most.Grain.Value.Number-45) <= nearBias
-	h.Bias = w.Figure(w.Join(base, ".bias"), "angle to the lengthwise grain at the longest drop", h.Name, w.Of(most.Grain.Of, &most.Grain), measure.UnitDegree,
-		"on the bias where it lies within 15° of 45°", figure.OurOwn)
+	h.Bias = w.Figure(w.Join(base, ".bias"), say.Of("fitting.angle-to-the-lengthwise-grain-at-the"), h.Name, w.Of(most.Grain.Of, &most.Grain), measure.UnitDegree,
+		say.Of("fitting.on-the-bias-where-it-lies-within"), figure.OurOwn)
 }

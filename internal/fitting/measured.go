@@ -5,6 +5,7 @@ import (
 
 	"hembook/internal/figure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/words"
 )
 
@@ -20,14 +21,14 @@ func (w *trial) lengths() {
 		for _, ref := range r.Along {
 			list := w.g.EdgesOf(ref)
 			if len(list) == 0 {
-				why = "an edge of it is not there"
+				why = say.Of("fitting.an-edge-of-it-is-not-there")
 			}
 			for _, use := range list {
 				terms = append(terms, use.Edge.SewnOn(w.Pad))
 			}
 		}
-		t := w.SumOr("no edge of it is named", terms).Unless(why)
-		l.Finished = w.Figure(w.Join(base, ".finished"), "finished length", l.Name, t, mm, "sum of the sewn lengths of its edges", figure.Derived)
+		t := w.SumOr(say.Of("fitting.no-edge-of-it-is-named"), terms).Unless(why)
+		l.Finished = w.Figure(w.Join(base, ".finished"), say.Of("fitting.finished-length"), l.Name, t, mm, say.Of("fitting.sum-of-the-sewn-lengths-of-its"), figure.Derived)
 		l.Measured, l.Off, l.Within = w.compared(base, l.Name, &l.Finished, record.Length{})
 		w.out.Lengths = append(w.out.Lengths, l)
 	}
@@ -48,15 +49,15 @@ func (w *trial) compared(base, name string, finished *figure.Figure, tolerance r
 	if tolerance.Given() {
 		tol = figure.Setting{V: tolerance.V.MM(), At: tolerance.At, Source: figure.Recorded}
 	}
-	got = w.Figure(w.Join(base, ".measured"), "measured", name, w.Length("measured", m), mm, "as the record says", figure.Recorded)
+	got = w.Figure(w.Join(base, ".measured"), "measured", name, w.Length("measured", m), mm, say.Of("fitting.as-the-record-says"), figure.Recorded)
 	got.Value.Exact = true
 	planned := w.Of("planned", finished)
 	if !planned.Known() {
-		planned = planned.Unless("what was planned is not known")
+		planned = planned.Unless(say.Of("fitting.what-was-planned-is-not-known"))
 	}
 	t := w.Of("measured", &got).Minus(planned)
 	w.Note(tol.Term(w.Pad, "tolerance", mm))
-	off = w.Figure(w.Join(base, ".off"), "difference", name, t, mm, "measured − planned; it should be at most the tolerance either way", figure.Practice)
+	off = w.Figure(w.Join(base, ".off"), "difference", name, t, mm, say.Of("fitting.measured-planned-it-should-be-at-most"), figure.Practice)
 	if !off.Value.Known() {
 		return got, off, false
 	}
@@ -67,8 +68,7 @@ func (w *trial) compared(base, name string, finished *figure.Figure, tolerance r
 		if d < 0 {
 			word = "smaller"
 		}
-		w.faults.Warnf(m.At, "measure again, or note it for the next one", "%s came out %s %s than planned (%s, %s)", name, w.tape().About(math.Abs(d)), word,
-			w.tape().Number(m.V.MM()), w.tape().Number(finished.Value.Number))
+		w.faults.LookAgain(m.At, say.Of("fitting.measure-again-or-note-it-for-the"), say.Of("fitting.came-out-than-planned", name, w.tape().About(math.Abs(d)), word, w.tape().Number(m.V.MM()), w.tape().Number(finished.Value.Number)))
 	}
 	return got, off, within
 }

@@ -10,6 +10,7 @@ import (
 	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/words"
 )
 
@@ -67,7 +68,7 @@ func (t *Fitter) Rounds(g *garment.Garment) *Rounds {
 			a := list[n]
 			after := at(n + 1)
 			c := RoundChange{Record: a.Change, Piece: a.Piece, Words: garment.ChangeWords(a.Change, style)}
-			c.Effects = effects(style, base+".change."+strconv.Itoa(len(r.Changes)+1), title+" by "+c.Piece+" "+c.Words, before, after, a.Change.At)
+			c.Effects = effects(style, base+".change."+strconv.Itoa(len(r.Changes)+1), say.Of("fitting.by", title, c.Piece, c.Words), before, after, a.Change.At)
 			r.Changes = append(r.Changes, c)
 			before = after
 		}
@@ -119,11 +120,11 @@ func AppendEffect(out []Effect, style measure.Style, base, title string, old, f 
 	t := state(k, "after", f).Minus(state(k, "before", old))
 	switch {
 	case !known:
-		t = t.Unless("it was not known before")
+		t = t.Unless(say.Of("fitting.it-was-not-known-before"))
 	case !still:
-		t = t.Unless("it is not known any more")
+		t = t.Unless(say.Of("fitting.it-is-not-known-any-more"))
 	}
-	by := k.Figure(base+"."+f.ID, title, of, t, f.Value.Unit, "after − before", figure.Derived)
+	by := k.Figure(base+"."+f.ID, title, of, t, f.Value.Unit, say.Of("fitting.after-before"), figure.Derived)
 	return append(out, Effect{of, old.Value, f.Value, by})
 }
 
@@ -133,11 +134,11 @@ func state(k *figure.Pad, when string, f *figure.Figure) figure.Term {
 	if !f.Value.Known() {
 		return k.Unknown(f.Value.Why)
 	}
-	return k.Told(when, f.Value.Number, f.Value.Unit, "the garment "+when+" the change")
+	return k.Told(when, f.Value.Number, f.Value.Unit, say.Of("fitting.the-garment-the-change", when))
 }
 
 // RoundTitle is what a figure is called that a round changed.
-func RoundTitle(round int) string { return "changed at the " + words.Fitting(round) }
+func RoundTitle(round int) string { return say.Of("fitting.changed-at-the", words.Fitting(round)) }
 
 func leastOf(f *figure.Figure) float64 {
 	if f.Value.Unit == measure.UnitM2 {
@@ -150,22 +151,22 @@ func leastOf(f *figure.Figure) float64 {
 // dimensions, how seams meet, and the cloth that is cut.
 func each(g tried, do func(f *figure.Figure, of string)) {
 	for _, l := range g.Levels {
-		do(&l.Finished, l.Title+", finished")
+		do(&l.Finished, say.Of("fitting.finished", l.Title))
 	}
 	for _, l := range g.lengths {
-		do(&l.Finished, l.Name+", finished")
+		do(&l.Finished, say.Of("fitting.finished", l.Name))
 	}
 	for _, s := range g.Seams {
-		do(&s.Differ, "seam "+s.Name+", difference")
+		do(&s.Differ, say.Of("fitting.seam-difference", s.Name))
 	}
 	for _, n := range g.Notions {
-		do(&n.Count, n.Record.Name.V+", number")
+		do(&n.Count, say.Of("fitting.number", n.Record.Name.V))
 		if n.Gap.ID != "" {
-			do(&n.Gap, n.Record.Name.V+", spacing")
+			do(&n.Gap, say.Of("fitting.spacing", n.Record.Name.V))
 		}
 	}
 	for _, c := range g.Cloths {
-		do(&c.CutArea, c.Part+", cloth cut")
+		do(&c.CutArea, say.Of("fitting.cloth-cut", c.Part))
 	}
 }
 

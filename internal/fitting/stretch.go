@@ -4,6 +4,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 )
 
 // stretched works out how far a level that is narrower than the body is stretched on it,
@@ -13,15 +14,15 @@ func (w *trial) stretched(l *Level, base string) {
 		return
 	}
 	over := w.Of("body", &l.Drafted).Minus(w.Of("finished", &l.Finished))
-	l.Worn = w.Figure(w.Join(base, ".worn"), "stretched when worn", l.Name, over.Over(w.Of("finished", &l.Finished)), measure.UnitPercent,
-		"(body − finished) ÷ finished", figure.Derived)
+	l.Worn = w.Figure(w.Join(base, ".worn"), say.Of("fitting.stretched-when-worn"), l.Name, over.Over(w.Of("finished", &l.Finished)), measure.UnitPercent,
+		say.Of("fitting.body-finished-by-finished"), figure.Derived)
 	back, ok := w.recovery(l)
 	if !ok {
 		return
 	}
-	l.Stays = w.Figure(w.Join(base, ".stays"), "wider after it was worn", l.Name,
+	l.Stays = w.Figure(w.Join(base, ".stays"), say.Of("fitting.wider-after-it-was-worn"), l.Name,
 		over.Times(w.Number(1).Minus(w.Written("recovery", float64(back.V), measure.UnitPercent, back.At))), mm,
-		"(body − finished) × what does not go back", figure.Derived)
+		say.Of("fitting.body-finished-times-what-does-not-go"), figure.Derived)
 }
 
 // recovery is the least of what the cloths at a level say that goes back of a stretch;
@@ -54,11 +55,10 @@ func (w *trial) tooFar(l *Level, body record.Length, least leastEase) bool {
 	tape := w.tape()
 	switch most := l.Most.Value; {
 	case l.Most.ID != "" && most.Known() && most.Number < body.V.MM()-1e-6:
-		w.faults.Warnf(body.At, "widen the pieces, or take a cloth that gives more", "%s: %s stretches to %s at most, the body is %s",
-			l.Name, tape.About(l.Finished.Value.Number), tape.About(most.Number), tape.Exact(body.V.MM()))
+		w.faults.LookAgain(body.At, say.Of("fitting.widen-the-pieces-or-take-a-cloth"), say.Of("fitting.stretches-to-at-most-the-body-is", l.Name, tape.About(l.Finished.Value.Number), tape.About(most.Number), tape.Exact(body.V.MM())))
 	case l.Most.ID == "" && !least.soft && least.known && least.V < 0 && !w.gives(l.Level):
-		w.faults.Warnf(least.At, "say stretch: in the file of its cloth, as stretch: {across: 50, along: 25}; else widen the pieces",
-			"%s: %s of ease, and its cloth does not stretch", l.Name, tape.About(l.Ease.Value.Number))
+		w.faults.LookAgain(least.At, say.Of("fitting.say-stretch-in-the-file-of-its"),
+			say.Of("fitting.of-ease-and-its-cloth-does-not", l.Name, tape.About(l.Ease.Value.Number)))
 	default:
 		return false
 	}
@@ -81,5 +81,5 @@ func (w *trial) askedTooFar(l *Level, body record.Length, least leastEase) {
 	if !(from < 0 && least.V < farAsked*from) {
 		return
 	}
-	w.faults.Warnf(least.At, "a digit too many? Ask for "+w.tape().About(from)+" at least", "%s: %s of ease is asked for, and a garment so narrow does not stretch to %s", l.Name, w.tape().Exact(least.V), w.tape().Exact(size))
+	w.faults.LookAgain(least.At, say.Of("fitting.a-digit-too-many-ask-for-at", w.tape().About(from)), say.Of("fitting.of-ease-is-asked-for-and-a", l.Name, w.tape().Exact(least.V), w.tape().Exact(size)))
 }

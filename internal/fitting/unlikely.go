@@ -2,6 +2,7 @@ package fitting
 
 import (
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/trade"
 	"hembook/internal/words"
 )
@@ -25,7 +26,7 @@ func (w *trial) unlikely(l *Level, body record.Length) bool {
 		for _, times := range [...]float64{10, 0.1, 25.4, 1 / 25.4} {
 			if level, _ := trade.Plausible(l.Name, times*mm, who); level == trade.Fits {
 				now := w.tape().Exact(times * mm)
-				w.faults.Warnf(body.At, "did you mean "+now+"?", "a %s of %s cannot be a body's", l.Name, w.tape().Exact(mm)).InsteadAt(body.At, "", now)
+				w.faults.LookAgain(body.At, say.Of("fitting.did-you-mean", now), say.Of("fitting.a-of-cannot-be-a-bodys", l.Name, w.tape().Exact(mm))).InsteadAt(body.At, "", now)
 				return true
 			}
 		}
@@ -33,10 +34,10 @@ func (w *trial) unlikely(l *Level, body record.Length) bool {
 	if mm <= 0 || ease > tightest*mm && ease < widest*mm {
 		return false
 	}
-	side := "widen them, or is a piece missing there, or cut too seldom?"
+	side := say.Of("fitting.widen-them-or-is-a-piece-missing")
 	if ease > 0 {
-		side = "is the unit of the outlines right, or a piece cut too often?"
+		side = say.Of("fitting.is-the-unit-of-the-outlines-right")
 	}
-	w.faults.Warnf(body.At, side, "%s: the pieces come to %s, you drafted for %s: that is %s of ease", words.Plain(l.Name), w.tape().About(l.Finished.Value.Number), w.tape().Exact(mm), w.tape().About(ease))
+	w.faults.LookAgain(body.At, side, say.Of("fitting.the-pieces-come-to-you-drafted-for", words.Plain(l.Name), w.tape().About(l.Finished.Value.Number), w.tape().Exact(mm), w.tape().About(ease)))
 	return true
 }

@@ -4,6 +4,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/words"
 )
 
@@ -37,7 +38,7 @@ func (t *Fitter) Worn(g *garment.Garment, fit *Fit) []Worn {
 			row.Garment, row.AsMeasured = l.Measured, true
 		}
 		if again, is := w.b.LaterAt(l.Name); again != nil {
-			row.Garment = w.Figure("worn."+words.Slug(l.Name)+".later", "measured again", l.Name, w.Length("measured again", is), mm, "as the record says, of the newest day", figure.Recorded)
+			row.Garment = w.Figure("worn."+words.Slug(l.Name)+".later", say.Of("fitting.measured-again"), l.Name, w.Length(say.Of("fitting.measured-again"), is), mm, say.Of("fitting.as-the-record-says-of-the-newest"), figure.Recorded)
 			row.AsMeasured, row.Again = true, again
 		}
 		if l.Drafted.ID != "" {
@@ -55,7 +56,7 @@ func (t *Fitter) Worn(g *garment.Garment, fit *Fit) []Worn {
 func (w *trial) wornEase(id string, row *Worn, body *figure.Figure) figure.Figure {
 	t := w.Of("garment", &row.Garment).Minus(w.Of("body", body))
 	if !t.Known() {
-		t = t.Unless("the garment's measurement is not known")
+		t = t.Unless(say.Of("fitting.the-garments-measurement-is-not-known"))
 	}
-	return w.Figure(id, "ease", row.Name, t, mm, "garment − body", figure.Derived)
+	return w.Figure(id, "ease", row.Name, t, mm, say.Of("fitting.garment-body"), figure.Derived)
 }

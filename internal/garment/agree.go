@@ -8,6 +8,7 @@ import (
 	"hembook/internal/fault"
 	"hembook/internal/figure"
 	"hembook/internal/measure"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 	"hembook/internal/words"
 )
@@ -53,14 +54,14 @@ func (w *truer) sleeveHead(s *Seam, id string) {
 	ease := a.Value.Number - b.Value.Number
 	t := w.Of("sleeve head", a).Minus(w.Of("armhole", b))
 	w.Note(w.lim.headLeast.Term(w.Pad, "least", mm), w.lim.headMost.Term(w.Pad, "most", mm))
-	c := Check{Kind: "sleeve head", What: "the sleeve head at " + s.Name, Judged: true, At: s.Record.At}
-	c.Off = w.Figure(w.Join("truing.", id, ".head"), "ease of the sleeve head", s.Name, t, mm, "sleeve head − armhole", w.lim.headMost.Source)
+	c := Check{Kind: "sleeve head", What: say.Of("garment.the-sleeve-head-at", s.Name), Judged: true, At: s.Record.At}
+	c.Off = w.Figure(w.Join("truing.", id, ".head"), say.Of("garment.ease-of-the-sleeve-head"), s.Name, t, mm, say.Of("garment.sleeve-head-armhole"), w.lim.headMost.Source)
 	least, most := w.lim.headLeast.V, w.lim.headMost.V
 	c.Good = ease >= least-1e-6 && ease <= most+1e-6
-	c.Limit = w.tape().Number(least) + " to " + w.tape().Exact(most)
-	c.Mend = "take " + w.tape().About(ease-most) + " out of the sleeve head"
+	c.Limit = say.Of("garment.to", w.tape().Number(least), w.tape().Exact(most))
+	c.Mend = say.Of("garment.take-out-of-the-sleeve-head", w.tape().About(ease-most))
 	if ease < least {
-		c.Mend = "raise the sleeve head " + w.tape().About((least-ease)/2) + ", or take " + w.tape().About(least-ease) + " out of the armhole"
+		c.Mend = say.Of("garment.raise-the-sleeve-head-or-take-out", w.tape().About((least-ease)/2), w.tape().About(least-ease))
 	}
 	w.g.hold(c)
 }
@@ -74,21 +75,21 @@ func (w *truer) dartLegs() {
 				continue // its point lies square to its mouth
 			}
 			a, b := d.Plan.Legs()
-			what := fmt.Sprintf("the legs of the dart on %s.%s", p.Name, d.Record.Edge.V)
+			what := say.Of("garment.the-legs-of-the-dart-on", p.Name, d.Record.Edge.V)
 			w.Remark(figure.Written, "point", w.point(d.Plan.Point), d.Record.Point.At, "")
 			w.Note(w.lim.legs.Term(w.Pad, "limit", mm))
-			t := w.Found("leg at the beginning", a, mm).Minus(w.Found("leg at the end", b, mm))
+			t := w.Found(say.Of("garment.leg-at-the-beginning"), a, mm).Minus(w.Found(say.Of("garment.leg-at-the-end"), b, mm))
 			c := Check{Kind: "dart legs", What: what, Judged: true, At: d.Record.At}
-			c.Off = w.Figure(w.Join("truing.", p.form.anchor, ".dart-", ordinalOf(i), ".legs"), "legs apart", what, t, mm, "leg at the dart's beginning − leg at its end", w.lim.legs.Source)
+			c.Off = w.Figure(w.Join("truing.", p.form.anchor, ".dart-", ordinalOf(i), ".legs"), say.Of("garment.legs-apart"), what, t, mm, say.Of("garment.leg-at-the-darts-beginning-leg-at"), w.lim.legs.Source)
 			c.Good, c.Limit, c.Most = math.Abs(a-b) <= w.lim.legs.V+1e-6, w.lengthAtMost(w.lim.legs), w.lim.legs.V
 			at := evenPoint(d.Plan)
 			if len(p.Record.Darts) == 0 { // written where the piece it is like is drawn
 				at = p.form.asDrawn(at)
 			}
 			now := fmt.Sprintf("[%s, %s]", w.written(at.X), w.written(at.Y))
-			c.Mend = "move its point to " + now
+			c.Mend = say.Of("garment.move-its-point-to", now)
 			if o := w.fileDrawing(p); o != nil && d.Record.At == o.File.At {
-				c.Mend = "in " + fileOf(o) + ", move its point to " + pointIn(o, at)
+				c.Mend = say.Of("garment.in-move-its-point-to", fileOf(o), pointIn(o, at))
 			} else {
 				var f fault.Fault
 				f.InsteadAt(d.Record.Point.At, "", now)
@@ -126,14 +127,14 @@ func (w *truer) grains() {
 		d := p.Outline.Edges[i].To.Sub(p.Outline.Start(i))
 		lean := math.Atan2(math.Abs(d.X), math.Abs(d.Y)) * 180 / math.Pi
 		lean = min(lean, 90-lean)
-		what := "the fold of " + p.Name
+		what := say.Of("garment.the-fold-of", p.Name)
 		w.Note(w.lim.grain.Term(w.Pad, "limit", measure.UnitDegree))
 		w.drawnFrom(p)
-		t := w.Found("between the fold and the grain, or a line square to it", lean, measure.UnitDegree)
+		t := w.Found(say.Of("garment.between-the-fold-and-the-grain-or"), lean, measure.UnitDegree)
 		c := Check{Kind: "grain", What: what, Judged: true, At: p.form.notes[i].at}
-		c.Off = w.Figure(w.Join("truing.", p.form.anchor, ".grain"), "fold off the grain", what, t, measure.UnitDegree, "the angle between the fold and the grain, or a line square to it", w.lim.grain.Source)
+		c.Off = w.Figure(w.Join("truing.", p.form.anchor, ".grain"), say.Of("garment.fold-off-the-grain"), what, t, measure.UnitDegree, say.Of("garment.the-angle-between-the-fold-and-the"), w.lim.grain.Source)
 		c.Good, c.Limit, c.Most = lean <= w.lim.grain.V+1e-6, atMost(w.lim.grain), w.lim.grain.V
-		c.Mend = "draw the fold straight up, or turn the piece by " + degrees(lean)
+		c.Mend = say.Of("garment.draw-the-fold-straight-up-or-turn", degrees(lean))
 		w.g.hold(c)
 	}
 }
@@ -154,10 +155,10 @@ func (w *truer) linings() {
 		w.besides(l)
 		t := lining.Minus(shell)
 		d := t.MM()
-		c := Check{Kind: "lining", What: "the lining at " + l.Name, Judged: true, At: lined[0].piece.Record.At}
-		c.Off = w.Figure(w.Join("truing.lining.", words.NamesFor(1).Unique(l.Name)), "lining wider by", l.Name, t, mm, "Σ sewn width × times cut of the lining − that of the shell", w.lim.lining.Source)
-		c.Good, c.Limit = d >= -w.lim.lining.V-1e-6, "at least −"+w.tape().Exact(w.lim.lining.V)
-		c.Mend = "widen the lining by " + w.tape().About(-d) + " in all"
+		c := Check{Kind: "lining", What: say.Of("garment.the-lining-at", l.Name), Judged: true, At: lined[0].piece.Record.At}
+		c.Off = w.Figure(w.Join("truing.lining.", words.NamesFor(1).Unique(l.Name)), say.Of("garment.lining-wider-by"), l.Name, t, mm, say.Of("garment.sewn-width-times-times-cut-of-the"), w.lim.lining.Source)
+		c.Good, c.Limit = d >= -w.lim.lining.V-1e-6, say.Of("garment.at-least", w.tape().Exact(w.lim.lining.V))
+		c.Mend = say.Of("garment.widen-the-lining-by-in-all", w.tape().About(-d))
 		w.g.hold(c)
 	}
 }
@@ -173,7 +174,7 @@ func (w *girthWalk) crossed(list []crossing) figure.Term {
 	for i := range list {
 		terms[i] = w.Of(list[i].fig.Of, list[i].fig).By(float64(list[i].times))
 		if f := list[i].drawn(); f != nil {
-			terms[i] = terms[i].Times(w.Of("drawn in by "+f.Of, f))
+			terms[i] = terms[i].Times(w.Of(say.Of("garment.drawn-in-by", f.Of), f))
 		}
 	}
 	return w.Sum(terms...)
@@ -208,9 +209,9 @@ func (w *truer) likes() {
 			if other == nil || !e.Sewn.Value.Known() || !other.Sewn.Value.Known() || len(e.note.altered) == len(other.note.altered) {
 				continue
 			}
-			c := Check{Kind: "like", What: e.ref + " against " + other.ref, At: p.Record.Change[0].At}
+			c := Check{Kind: "like", What: say.Of("garment.against", e.ref, other.ref), At: p.Record.Change[0].At}
 			t := w.Of(e.ref, &e.Sewn).Minus(w.Of(other.ref, &other.Sewn))
-			c.Off = w.Figure(w.Join(e.base, ".against"), "longer by", e.ref, t, mm, "sewn length − sewn length of the same edge of the piece it is like", figure.Derived)
+			c.Off = w.Figure(w.Join(e.base, ".against"), say.Of("garment.longer-by"), e.ref, t, mm, say.Of("garment.sewn-length-sewn-length-of-the-same"), figure.Derived)
 			w.g.hold(c)
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"hembook/internal/fault"
 	"hembook/internal/figure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/trade"
 	"hembook/internal/words"
 )
@@ -113,18 +114,18 @@ func (w *index) use(ref record.EdgeRef) (EdgeUse, bool) {
 }
 
 // Where an edge's allowance comes from, in the order in which they are asked.
-const (
-	ownRule      = "the edge's own allowance"
-	foldRule     = "an edge on a fold has no allowance"
-	slitRule     = "a full circle in one panel is slit, without allowances along the slit"
-	broughtRule  = "none beside its sizes, which have their allowances in them"
-	finishRule   = "what the finish needs, as nothing is written at the edge"
-	blockRule    = "none: a block lies within what it strengthens"
-	pieceRule    = "the piece's allowance, as nothing is written at the edge"
-	seamRule     = "what the seam needs, as nothing is written at the edge or the piece"
-	innerRule    = "what the seam at its outer edge needs: the band is folded over, and its fold lies in the middle"
-	buildRule    = "the usual allowance of this garment, as nothing is written at the edge or the piece and no seam asks for one"
-	workroomRule = "the workroom's usual allowance, as nothing is written at the edge or the piece and no seam asks for one"
+var (
+	ownRule      = say.Of("garment.the-edges-own-allowance")
+	foldRule     = say.Of("garment.an-edge-on-a-fold-has-no")
+	slitRule     = say.Of("garment.a-full-circle-in-one-panel-is")
+	broughtRule  = say.Of("garment.none-beside-its-sizes-which-have-their")
+	finishRule   = say.Of("garment.what-the-finish-needs-as-nothing-is")
+	blockRule    = say.Of("garment.none-a-block-lies-within-what-it")
+	pieceRule    = say.Of("garment.the-pieces-allowance-as-nothing-is")
+	seamRule     = say.Of("garment.what-the-seam-needs-as-nothing-is")
+	innerRule    = say.Of("garment.what-the-seam-at-its-outer-edge")
+	buildRule    = say.Of("garment.the-usual-allowance-of-this-garment-as")
+	workroomRule = say.Of("garment.the-workrooms-usual-allowance-as")
 )
 
 // allowances gives every edge its allowance.
@@ -240,16 +241,16 @@ func (w *desk) evaluate(s *Seam) {
 // allowance settles an edge's allowance and its working.
 func (w *derivation) allowance(p *Piece, e *PieceEdge) {
 	id := w.Join(e.base, ".allowance")
-	const title = "allowance of the edge"
+	title := say.Of("garment.allowance-of-the-edge")
 	source := figure.Recorded
 	var t figure.Term
 	switch e.rule {
 	case ownRule:
-		t = w.Length("allowance of the edge", e.note.allowance)
+		t = w.Length(say.Of("garment.allowance-of-the-edge"), e.note.allowance)
 	case pieceRule:
-		t = w.Length("allowance of the piece", p.form.allowance)
+		t = w.Length(say.Of("garment.allowance-of-the-piece"), p.form.allowance)
 	case clothRule:
-		t = w.Length("allowance of its cloth", w.clothAllowance(p))
+		t = w.Length(say.Of("garment.allowance-of-its-cloth"), w.clothAllowance(p))
 	case finishRule:
 		r := e.finish.Record
 		w.Remark(figure.Written, "finish", r.Type.V, r.Type.At, "")
@@ -312,7 +313,7 @@ func (w *derivation) seamAllowance(e *PieceEdge) (figure.Term, trade.Source) {
 		if e.rule, e.allow = workroomRule, usual.V; w.b.Usual.Allowance.Given() {
 			e.rule = buildRule
 		}
-		return usual.Term(w.Pad, "usual allowance", mm), usual.Source
+		return usual.Term(w.Pad, say.Of("garment.usual-allowance"), mm), usual.Source
 	}
 	e.rule, e.allow = rule, max(s.gives[sewn.side], 0)
 	if s.Record.Type.At == s.Record.At { // nothing is written, so it is plain

@@ -8,6 +8,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 	"hembook/internal/words"
 )
@@ -105,7 +106,7 @@ func roundAt(b *record.Build, list []Alteration, inForce int) int {
 func (a Alteration) name() string {
 	switch {
 	case a.border:
-		return "border, the dart folded out"
+		return say.Of("garment.border-the-dart-folded-out")
 	case a.Round == nil:
 		return "change"
 	}
@@ -136,14 +137,14 @@ func ChangeWords(c *record.Change, style measure.Style) string {
 	}
 	what := c.Edge.V
 	if c.Dart.Given() {
-		what = c.Dart.V + " dart"
+		what = say.Of("garment.dart", c.Dart.V)
 	}
 	if c.Pleat.Given() {
 		what = c.Pleat.V
 		if ref, ok := c.Part(); ok {
 			what = ref.Edge
 		}
-		return what + " pleats" + pleatsBecome(c, style)
+		return say.Of("garment.pleats", what, pleatsBecome(c, style))
 	}
 	if c.Line.Given() {
 		what = c.Line.V
@@ -155,7 +156,7 @@ func ChangeWords(c *record.Change, style measure.Style) string {
 	if ref, ok := c.Part(); ok {
 		what = ref.Edge
 		if c.Dart.Given() {
-			what += " dart"
+			what += say.Of("garment.dart-2")
 		}
 	}
 	for _, part := range []struct {
@@ -163,10 +164,10 @@ func ChangeWords(c *record.Change, style measure.Style) string {
 		before string
 		sides  [2]string
 	}{
-		{c.Move, " moved ", [2]string{" outwards", " inwards"}},
-		{c.Start, " moved at its start ", [2]string{" outwards", " inwards"}},
-		{c.End, " moved at its end ", [2]string{" outwards", " inwards"}},
-		{c.Lengthen, " made ", [2]string{" longer", " shorter"}},
+		{c.Move, say.Of("garment.moved"), [2]string{say.Of("garment.outwards"), say.Of("garment.inwards")}},
+		{c.Start, say.Of("garment.moved-at-its-start"), [2]string{say.Of("garment.outwards"), say.Of("garment.inwards")}},
+		{c.End, say.Of("garment.moved-at-its-end"), [2]string{say.Of("garment.outwards"), say.Of("garment.inwards")}},
+		{c.Lengthen, say.Of("garment.made"), [2]string{say.Of("garment.longer"), say.Of("garment.shorter")}},
 	} {
 		if part.l.Given() {
 			v, side := part.l.V, part.sides[0]
@@ -178,24 +179,24 @@ func ChangeWords(c *record.Change, style measure.Style) string {
 	}
 	switch {
 	case c.Curve.Given():
-		what += " drawn anew"
+		what += say.Of("garment.drawn-anew")
 	case c.Rotate != nil:
-		what += " turned to " + c.Rotate.To.V + " at " + style.Length(c.Rotate.Along.V)
+		what += say.Of("garment.turned-to-at", c.Rotate.To.V, style.Length(c.Rotate.Along.V))
 	case c.Close.V:
-		what += " folded out"
+		what += say.Of("garment.folded-out")
 	case c.Unsewn.V:
-		what += " left out"
+		what += say.Of("garment.left-out")
 	}
 	for _, part := range []struct {
 		l    record.Length
 		word string
-	}{{c.Width, " wide"}, {c.Length, " long"}} {
+	}{{c.Width, say.Of("garment.wide")}, {c.Length, say.Of("garment.long")}} {
 		if part.l.Given() {
 			what += ", " + style.Length(part.l.V) + part.word
 		}
 	}
 	if c.Dart.Given() && c.Along.Given() {
-		what += ", at " + style.Length(c.Along.V)
+		what += say.Of("garment.at", style.Length(c.Along.V))
 	}
 	return what
 }
@@ -288,7 +289,7 @@ func (w *alterer) alterForm(p *Piece, f *form, a Alteration) bool {
 		return false // told where it stands
 	}
 	if f.slit {
-		w.faults.Errorf(a.Change.At, "change its waist or length, or cut it in two panels", "%s is a whole circle in one piece: its edges cannot be changed", p.Name)
+		w.faults.Wrong(a.Change.At, say.Of("garment.change-its-waist-or-length-or-cut"), say.Of("garment.is-a-whole-circle-in-one-piece", p.Name))
 		return false
 	}
 	o, err := alterEdge(f.outline, first, count, f.asSeen(a.Change), f.reversed)
@@ -296,7 +297,7 @@ func (w *alterer) alterForm(p *Piece, f *form, a Alteration) bool {
 		err = o.Check()
 	}
 	if err != nil {
-		w.faults.Errorf(a.Change.At, hintFor(a.Change), "%s.%s cannot be %s: %s", p.Name, a.edge, didWords(a.Change, w.tape()), oneLine(err))
+		w.faults.Wrong(a.Change.At, hintFor(a.Change), say.Of("garment.cannot-be", p.Name, a.edge, didWords(a.Change, w.tape()), oneLine(err)))
 		return false
 	}
 	before := f.outline
@@ -326,23 +327,23 @@ func (f *form) mark(i int, a Alteration) {
 func hintFor(c *record.Change) string {
 	switch {
 	case c.Curve.Given():
-		return "give it control points between which it does not loop"
+		return say.Of("garment.give-it-control-points-between-which-it")
 	case c.Lengthen.Given():
-		return "change it by less, or draw the piece anew"
+		return say.Of("garment.change-it-by-less-or-draw-the")
 	}
-	return "move it by less, or draw the piece anew"
+	return say.Of("garment.move-it-by-less-or-draw-the")
 }
 
 func didWords(c *record.Change, tape words.Tape) string {
 	switch {
 	case c.Move.Given():
-		return "moved by " + tape.Exact(c.Move.V.MM())
+		return say.Of("garment.moved-by", tape.Exact(c.Move.V.MM()))
 	case c.Lengthen.Given():
-		return "lengthened by " + tape.Exact(c.Lengthen.V.MM())
+		return say.Of("garment.lengthened-by", tape.Exact(c.Lengthen.V.MM()))
 	case c.Curve.Given():
-		return "drawn anew"
+		return say.Of("garment.drawn-anew-2")
 	}
-	return "moved at its ends"
+	return say.Of("garment.moved-at-its-ends")
 }
 
 // alterEdge does what a change says of an edge. reversed says that the outline
@@ -400,14 +401,14 @@ func (w *alterer) undo(p *Piece, a Alteration) {
 		}
 		first, count := each.find(a.edge)
 		if a.Change.Slash.Given() || a.dart != "" || a.pleat != "" || a.line != "" || a.gather != "" || a.Change.Curve.Given() || count == 0 {
-			each.why = fmt.Sprintf("the %s is drawn into its outline, and what it changed cannot be undone", words.Fitting(a.Round.Round.V))
+			each.why = say.Of("garment.the-is-drawn-into-its-outline-and", words.Fitting(a.Round.Round.V))
 			continue
 		}
 		o, err := each.outline.Before(func(x shape.Outline) (shape.Outline, error) {
 			return alterEdge(x, first, count, each.asSeen(a.Change), each.reversed)
 		})
 		if err != nil {
-			each.why = fmt.Sprintf("the %s is drawn into its outline and cannot be undone: %s", words.Fitting(a.Round.Round.V), err)
+			each.why = say.Of("garment.the-is-drawn-into-its-outline-and-2", words.Fitting(a.Round.Round.V), err)
 			continue
 		}
 		drawn := each.outline
@@ -422,8 +423,8 @@ func (w *alterer) undo(p *Piece, a Alteration) {
 func (w *alterer) twiceAltered(p *Piece, a Alteration) {
 	for _, b := range p.form.altered {
 		if b.Round == a.Round && b.Piece != p.Name && b.edge == a.edge && b.dart == a.dart && b.pleat == a.pleat && b.line == a.line && b.gather == a.gather {
-			w.faults.Warnf(a.Change.At, "leave it out, or write alone: true in the other",
-				"%s follows %s (line %d), so this moves it twice", p.Name, b.Piece, b.Change.At.Line).
+			w.faults.LookAgain(a.Change.At, say.Of("garment.leave-it-out-or-write-alone-true"),
+				say.Of("garment.follows-line-so-this-moves-it-twice", p.Name, b.Piece, b.Change.At.Line)).
 				Set(cmp.Or(b.Change.Edge.At, b.Change.Whole.At), "move", "alone: true")
 			return
 		}
@@ -438,9 +439,8 @@ func (w *alterer) notFollowed(p *Piece, a Alteration) {
 	}
 	for _, b := range p.form.altered {
 		if b.Round != nil && b.edge == a.edge && b.edge != "" {
-			w.faults.Warnf(a.Change.At, "draw this curve anew too",
-				"%s.%s has a curve of its own and did not follow the %s (line %d)",
-				p.Name, a.edge, words.Fitting(b.Round.Round.V), b.Change.At.Line)
+			w.faults.LookAgain(a.Change.At, say.Of("garment.draw-this-curve-anew-too"),
+				say.Of("garment.has-a-curve-of-its-own-and", p.Name, a.edge, words.Fitting(b.Round.Round.V), b.Change.At.Line))
 			return
 		}
 	}
@@ -454,9 +454,8 @@ func (w *alterer) ownDarts(p *Piece) {
 	}
 	for _, b := range p.form.altered {
 		if b.Round != nil && b.dart != "" {
-			w.faults.Warnf(p.Record.Darts[0].At, "change its dart too, or leave its darts out so that they follow",
-				"%s has darts of its own and did not follow the %s (line %d)",
-				p.Name, words.Fitting(b.Round.Round.V), b.Change.At.Line)
+			w.faults.LookAgain(p.Record.Darts[0].At, say.Of("garment.change-its-dart-too-or-leave-its"),
+				say.Of("garment.has-darts-of-its-own-and-did", p.Name, words.Fitting(b.Round.Round.V), b.Change.At.Line))
 			return
 		}
 	}

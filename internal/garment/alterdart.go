@@ -6,6 +6,7 @@ import (
 	"hembook/internal/meant"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 )
 
@@ -58,7 +59,7 @@ func (w *alterer) dartNamed(p *Piece, f *form, a Alteration) (int, bool) {
 			continue
 		}
 		if found >= 0 {
-			w.faults.Errorf(at, "give each a name: and write that", "%q has several darts on %s", p.Name, a.dart)
+			w.faults.Wrong(at, say.Of("garment.give-each-a-name-and-write-that"), say.Of("garment.has-several-darts-on", say.Quoted(p.Name), a.dart))
 			return 0, false
 		}
 		found = i
@@ -68,7 +69,7 @@ func (w *alterer) dartNamed(p *Piece, f *form, a Alteration) (int, bool) {
 	}
 	for _, b := range f.gone {
 		if b.dart == a.dart {
-			w.faults.Errorf(at, "leave this change out", "%s has no dart %q any more: %s took it away (line %d)", p.Name, a.dart, b.whose(), b.Change.At.Line)
+			w.faults.Wrong(at, say.Of("garment.leave-this-change-out"), say.Of("garment.has-no-dart-any-more-took-it", p.Name, say.Quoted(a.dart), b.whose(), b.Change.At.Line))
 			return 0, false
 		}
 	}
@@ -79,17 +80,17 @@ func (w *alterer) dartNamed(p *Piece, f *form, a Alteration) (int, bool) {
 	near := meant.Nearest(a.dart, names)
 	hint := meant.Ask(near)
 	if hint == "" && len(names) > 0 {
-		hint = "there is one on " + names[0]
+		hint = say.Of("garment.there-is-one-on", names[0])
 	}
-	w.faults.Errorf(at, hint, "%q has no dart on %s", p.Name, a.dart).Instead(a.dart, near)
+	w.faults.Wrong(at, hint, say.Of("garment.has-no-dart-on", say.Quoted(p.Name), a.dart)).Instead(a.dart, near)
 	return 0, false
 }
 
 func (a Alteration) whose() string {
 	if a.Round == nil {
-		return "the change of " + a.Piece
+		return say.Of("garment.the-change-of", a.Piece)
 	}
-	return "the " + a.name()
+	return say.Of("garment.the", a.name())
 }
 
 // called is the name an edge has now, by any name it had.
@@ -129,12 +130,12 @@ func (w *alterer) reshape(p *Piece, f *form, a Alteration, i int) bool {
 	plan, err := f.plan(f.outline, &d)
 	old := f.outline
 	var r shape.Reshaped
-	hint := "move it, as rotate: {to: side, at: 120}, or leave it unsewn: true"
+	hint := say.Of("garment.move-it-as-rotate-or-leave-it")
 	if err == nil && c.Rotate != nil {
 		if !w.turnsOnto(p, f, a, old) {
 			return false
 		}
-		hint = "turn it to another edge, or farther along"
+		hint = say.Of("garment.turn-it-to-another-edge-or-farther")
 		r, err = old.DartTurned(plan, from, to, f.inner(old, to, c.Rotate.Along.V.MM()))
 	} else if err == nil {
 		r, err = old.DartFolded(plan)
@@ -143,7 +144,7 @@ func (w *alterer) reshape(p *Piece, f *form, a Alteration, i int) bool {
 		err = r.Outline.Check()
 	}
 	if err != nil {
-		w.faults.Errorf(c.At, hint, "the dart on %s.%s cannot be %s: %s", p.Name, d.Edge.V, map[bool]string{true: "folded out", false: "turned"}[c.Close.V], oneLine(err))
+		w.faults.Wrong(c.At, hint, say.Of("garment.the-dart-on-cannot-be", p.Name, d.Edge.V, map[bool]string{true: say.Of("garment.folded-out-2"), false: "turned"}[c.Close.V], oneLine(err)))
 		return false
 	}
 	f.outline = r.Outline
@@ -191,10 +192,9 @@ func (w *alterer) turnsOnto(p *Piece, f *form, a Alteration, o shape.Outline) bo
 		for _, n := range f.notes {
 			names = append(names, n.name)
 		}
-		w.faults.Errorf(to.At, meant.Among(to.V, names, "its edges: "), "there is no edge %q on the piece %q", to.V, p.Name).Instead(to.V, meant.Nearest(to.V, names))
+		w.faults.Wrong(to.At, meant.Among(to.V, names, say.Of("garment.its-edges")), say.Of("garment.there-is-no-edge-on-the-piece", say.Quoted(to.V), say.Quoted(p.Name))).Instead(to.V, meant.Nearest(to.V, names))
 	case at.V.MM() > length+1e-6:
-		w.faults.Errorf(at.At, "measure along the edge from where it begins", "%s: %s.%s is only %s long, and the dart is turned to %s along it",
-			a.name(), p.Name, to.V, w.tape().Tenth(length), w.tape().Tenth(at.V.MM()))
+		w.faults.Wrong(at.At, say.Of("garment.measure-along-the-edge-from-where-it"), say.Of("garment.is-only-long-and-the-dart-is", a.name(), p.Name, to.V, w.tape().Tenth(length), w.tape().Tenth(at.V.MM())))
 	default:
 		return true
 	}
@@ -228,7 +228,7 @@ func (f *form) swing(r *shape.Reshaped, before []shape.Point) {
 // tellStep warns of a dart whose legs, as the far edge cuts them, differ.
 func (w *alterer) tellStep(p *Piece, a Alteration, d *record.DartSpec, step float64) {
 	if most := w.step; step > most+1e-6 {
-		w.faults.Warnf(a.Change.At, "draw the far edge so that both legs are equally long up to it, or leave it as it is drawn now: its ends meet half way", "folding out the dart on %s.%s leaves a step of %s in the edge opposite", p.Name, d.Edge.V, w.tape().Tenth(step))
+		w.faults.LookAgain(a.Change.At, say.Of("garment.draw-the-far-edge-so-that-both"), say.Of("garment.folding-out-the-dart-on-leaves-a", p.Name, d.Edge.V, w.tape().Tenth(step)))
 	}
 }
 

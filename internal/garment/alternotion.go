@@ -5,6 +5,7 @@ import (
 
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 )
 
 // withNotions is a build as the rounds in force have its buttons and the like: the build
@@ -73,21 +74,21 @@ func alterNotion(n *record.Notion, c *record.Change) {
 func notionBecomes(c *record.Change, style measure.Style) string {
 	out := c.Notion.V
 	if c.Count.Given() {
-		out += ", " + countWord(c.Count.V) + " of them"
+		out += say.Of("garment.of-them", countWord(c.Count.V))
 	}
 	if c.Every.Given() {
-		out += ", " + style.Length(c.Every.V) + " apart"
+		out += say.Of("garment.apart", style.Length(c.Every.V))
 	}
 	for _, end := range []struct {
 		word string
 		at   record.Where
-	}{{"at", c.Place}, {"the first at", c.First}, {"the last at", c.Last}} {
+	}{{"at", c.Place}, {say.Of("garment.the-first-at"), c.First}, {say.Of("garment.the-last-at"), c.Last}} {
 		if end.at.Given() {
 			out += ", " + end.word + " " + whereWords(end.at, style)
 		}
 	}
 	if c.Size.Given() {
-		out += ", " + style.Length(c.Size.V) + " wide"
+		out += say.Of("garment.wide-2", style.Length(c.Size.V))
 	}
 	return out
 }
@@ -98,9 +99,9 @@ func whereWords(at record.Where, style measure.Style) string {
 	case at.V.Plain():
 		return style.Length(at.V.By)
 	case at.V.By != 0:
-		return style.Length(at.V.By) + " from " + at.V.From
+		return say.Of("garment.from", style.Length(at.V.By), at.V.From)
 	case at.V.From != "":
 		return at.V.From
 	}
-	return "the middle"
+	return say.Of("garment.the-middle")
 }

@@ -6,6 +6,7 @@ import (
 
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 )
 
 // ofPiece reports whether an alteration is of a piece itself, and not of what is put on it.
@@ -56,12 +57,12 @@ func setOnBecomes(c *record.Change, style measure.Style) string {
 	out := c.SetOn.V
 	switch at := c.Spot; {
 	case at.Given() && at.V.Edge != "":
-		out += " set at " + whereWords(record.Where{V: at.V.Where, At: at.At}, style) + " on " + at.V.Edge
+		out += say.Of("garment.set-at-on", whereWords(record.Where{V: at.V.Where, At: at.At}, style), at.V.Edge)
 	case at.Given():
-		out += " set at " + style.Length(measure.MM(at.V.Point.X)) + " across, " + style.Length(measure.MM(at.V.Point.Y)) + " up"
+		out += say.Of("garment.set-at-across-up", style.Length(measure.MM(at.V.Point.X)), style.Length(measure.MM(at.V.Point.Y)))
 	}
 	if c.Angle.Given() {
-		out += ", turned by " + strconv.FormatFloat(c.Angle.V, 'f', -1, 64) + "°"
+		out += say.Of("garment.turned-by", strconv.FormatFloat(c.Angle.V, 'f', -1, 64))
 	}
 	return out
 }

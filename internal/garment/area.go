@@ -5,6 +5,7 @@ import (
 
 	"hembook/internal/figure"
 	"hembook/internal/measure"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 )
 
@@ -43,7 +44,7 @@ func (w *derivation) cutArea(p *Piece) figure.Term {
 	if r := p.Cut.Ring; len(p.Cut.Holes) == 0 && len(r) <= mostCorners && math.Abs(ringArea(r)-p.Cut.Area) < 1e-3 {
 		return w.polygonArea(r)
 	}
-	return w.Found("within the cut outline", p.Cut.Area/100, measure.UnitCM2)
+	return w.Found(say.Of("garment.within-the-cut-outline"), p.Cut.Area/100, measure.UnitCM2)
 }
 
 // polygonArea is the area within straight edges.
@@ -53,7 +54,7 @@ func (w *derivation) polygonArea(c []shape.Point) figure.Term {
 		return at(wide).Times(at(high))
 	}
 	if len(c) > mostCorners {
-		return w.Found("within the corners", ringArea(c)/100, measure.UnitCM2)
+		return w.Found(say.Of("garment.within-the-corners"), ringArea(c)/100, measure.UnitCM2)
 	}
 	var strips []figure.Term
 	for i, a := range c {

@@ -6,12 +6,13 @@ import (
 
 	"hembook/internal/figure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 	"hembook/internal/words"
 )
 
 // clothRule says where the allowance of what is cut from such a cloth comes from.
-const clothRule = "the allowance that its cloth has in this garment, or that of the piece it backs where this is less"
+var clothRule = say.Of("garment.the-allowance-that-its-cloth-has-in")
 
 // clothAllowance is the allowance of all that is cut from the one cloth of a piece, where
 // the record gives that cloth one.
@@ -47,7 +48,7 @@ func (w *derivation) trimPlies(anchors *words.Names) {
 
 // trimPly makes a piece of the plies of one cloth.
 func (w *derivation) trimPly(p *Piece, part string, allow record.Length, anchors *words.Names) {
-	name := part + " of " + p.Name
+	name := say.Of("garment.of", part, p.Name)
 	if w.named[name] != nil || p.form.why != "" {
 		return
 	}
@@ -90,11 +91,11 @@ func (w *derivation) plyAllowance(e, behind *PieceEdge, allow record.Length) {
 		w.allowance(e.piece, e)
 		return
 	}
-	t := w.Length("allowance of its cloth", allow)
+	t := w.Length(say.Of("garment.allowance-of-its-cloth"), allow)
 	if behind.allow < allow.V.MM() {
-		t = w.Of("allowance of "+behind.ref, &behind.Allowance)
+		t = w.Of(say.Of("garment.allowance-of", behind.ref), &behind.Allowance)
 	}
-	e.Allowance = w.Figure(w.Join(e.base, ".allowance"), "allowance of the edge", e.ref, t, mm, e.rule, figure.Recorded)
+	e.Allowance = w.Figure(w.Join(e.base, ".allowance"), say.Of("garment.allowance-of-the-edge"), e.ref, t, mm, e.rule, figure.Recorded)
 	e.Allowance.Value.Exact = true
 }
 
@@ -144,7 +145,7 @@ func (w *derivation) overBlock(p *Piece, s *blockSpot) {
 	if r.Beyond.Given() {
 		at = r.Beyond.At
 	}
-	w.faults.Warnf(at, "let it reach less far, as beyond: "+w.written(max(beyondOf(r).MM()-by+e.allow, 0)), "%s reaches %s over the cut edge of %s.%s", p.Name, w.tape().About(by-e.allow), s.on.Name, edge)
+	w.faults.LookAgain(at, say.Of("garment.let-it-reach-less-far-as-beyond", w.written(max(beyondOf(r).MM()-by+e.allow, 0))), say.Of("garment.reaches-over-the-cut-edge-of", p.Name, w.tape().About(by-e.allow), s.on.Name, edge))
 }
 
 // drawBacking draws one line of what lies behind a piece.
@@ -172,7 +173,7 @@ func (w *derivation) drawBacking(p *Piece, s *blockSpot) {
 	ref := w.Join(under.Name, ", the place of ", p.Name)
 	w.drawnFrom(p)
 	w.Remark(figure.Written, p.Name, figure.AsItStands, at, "")
-	l.Length = w.Figure(w.Join(base, ".length"), "length", ref, w.Found(p.Name, line.Length(), mm), mm, "along what lies behind it", figure.Derived)
+	l.Length = w.Figure(w.Join(base, ".length"), "length", ref, w.Found(p.Name, line.Length(), mm), mm, say.Of("garment.along-what-lies-behind-it"), figure.Derived)
 	l.Edge = &PieceEdge{Name: l.Name, Index: -1, Times: under.copies(), Length: l.Length, Sewn: l.Length, sewn: line.Length(),
 		piece: under, note: &edgeNote{name: l.Name, at: at, to: at}, base: base, ref: ref, line: l}
 }

@@ -7,6 +7,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/sewn"
 	"hembook/internal/shape"
 	"hembook/internal/words"
@@ -69,12 +70,12 @@ func (w *derivation) bandWaits(p *Piece) bool {
 func (w *derivation) drawBand(p *Piece) {
 	r := p.Record.Band
 	if !r.Width.Given() {
-		p.form.why = "its width could not be read"
+		p.form.why = say.Of("garment.its-width-could-not-be-read")
 		return
 	}
 	long, why := w.bandLength(p)
 	if why == "" && (!long.Known() || long.MM() <= 0) {
-		why = "what it is sewn to is not known"
+		why = say.Of("garment.what-it-is-sewn-to-is-not")
 	}
 	if why != "" {
 		p.form.why = why
@@ -98,7 +99,7 @@ func (w *derivation) oneForTwo(p *Piece) {
 	}
 	u, ok := w.use(along[0])
 	if ok && u.Times() == 2 && !u.Piece.OnFold && (words.AnyOf(p.Name, limbPieces) || words.AnyOf(u.Piece.Name, limbPieces)) {
-		w.faults.Warnf(p.Record.At, "add cut: 2", "%s is cut once and sewn to %s, which is there twice: is it one band for both?", p.Name, u.Edge.ref).Set(p.Record.At, "", "cut: 2")
+		w.faults.LookAgain(p.Record.At, say.Of("garment.add-cut-2"), say.Of("garment.is-cut-once-and-sewn-to-which", p.Name, u.Edge.ref)).Set(p.Record.At, "", "cut: 2")
 	}
 }
 
@@ -113,7 +114,7 @@ func (w *derivation) bandLength(p *Piece) (t figure.Term, why string) {
 	}
 	s, line := w.b.BandSeam(p.Record)
 	if s == nil || len(s.Join[line]) > 1 {
-		return t, "its length does not follow" // told by the reader
+		return t, say.Of("garment.its-length-does-not-follow") // told by the reader
 	}
 	var terms []figure.Term
 	for _, ref := range w.b.BandAlong(p.Record) {
@@ -124,7 +125,7 @@ func (w *derivation) bandLength(p *Piece) (t figure.Term, why string) {
 	}
 	if len(terms) == 0 {
 		w.bandCircle(p)
-		return t, "what it is sewn to is not drawn"
+		return t, say.Of("garment.what-it-is-sewn-to-is-not-2")
 	}
 	t = w.Sum(terms...)
 	if n := p.bandTimes(); n > 1 {
@@ -149,8 +150,8 @@ func (w *derivation) bandLength(p *Piece) (t figure.Term, why string) {
 func (w *derivation) bandCircle(p *Piece) {
 	for _, ref := range w.b.BandAlong(p.Record) {
 		if of := w.named[ref.Piece]; of != nil && of.form.state != done && of.Record.Band != nil {
-			w.faults.Errorf(p.Record.Band.At, "write length: of one of them, as {width: "+w.written(p.Record.Band.Width.V.MM())+", length: 400}",
-				"%s is as long as %s, and that as long as another band", p.Name, of.Name)
+			w.faults.Wrong(p.Record.Band.At, say.Of("garment.write-length-of-one-of-them-as", w.written(p.Record.Band.Width.V.MM())),
+				say.Of("garment.is-as-long-as-and-that-as", p.Name, of.Name))
 			return
 		}
 	}
@@ -161,12 +162,12 @@ func (w *derivation) bandFigures(p *Piece) {
 	if p.form.why != "" {
 		return
 	}
-	rule, source := "Σ sewn length × times of what it is sewn to, ÷ how many bands there are; × share + lap, where these are written", figure.Derived
+	rule, source := say.Of("garment.sewn-length-times-times-of-what-it"), figure.Derived
 	if p.Record.Band.Length.Given() {
-		rule, source = "as the record says", figure.Recorded
+		rule, source = say.Of("garment.as-the-record-says"), figure.Recorded
 	}
 	t, _ := w.bandLength(p)
-	w.extra(p, "band-length", "length of the band", t, mm, rule, source)
+	w.extra(p, "band-length", say.Of("garment.length-of-the-band"), t, mm, rule, source)
 }
 
 // findBand finds the band that a seam sews on by its bottom.
@@ -204,7 +205,7 @@ func (w *derivation) meantBand(s *Seam, sides [2]figure.Term, m meaning) meaning
 	share := s.band.Record.Band.Share
 	edge := sides[1-s.bandSide].Times(w.Written("share", float64(share.V), measure.UnitRatio, share.At))
 	m.off = sides[s.bandSide].Minus(edge).Size()
-	m.rule = "band − share × edge, without its sign; it should be at most the tolerance"
+	m.rule = say.Of("garment.band-share-times-edge-without-its-sign")
 	return m
 }
 
@@ -217,7 +218,7 @@ func (w *derivation) drawnByBands() {
 		share := s.band.Record.Band.Share
 		for _, u := range s.Sides[1-s.bandSide].Edges {
 			if e := u.Edge; e.Drawn.ID == "" {
-				e.Drawn = w.Figure(w.Join(e.base, ".drawn"), "drawn in to", s.band.Name, w.Written("share", float64(share.V), measure.UnitRatio, share.At), measure.UnitRatio, "as the record says", figure.Recorded)
+				e.Drawn = w.Figure(w.Join(e.base, ".drawn"), say.Of("garment.drawn-in-to"), s.band.Name, w.Written("share", float64(share.V), measure.UnitRatio, share.At), measure.UnitRatio, say.Of("garment.as-the-record-says"), figure.Recorded)
 			}
 		}
 	}

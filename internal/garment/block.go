@@ -6,6 +6,7 @@ import (
 
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 )
 
@@ -35,7 +36,7 @@ func (w *derivation) drawBlock(p *Piece) {
 	f, r := &p.form, p.Record.Block
 	spots := w.blockSpots(r)
 	if len(spots) == 0 {
-		f.why = "what it lies behind has no place"
+		f.why = say.Of("garment.what-it-lies-behind-has-no-place")
 		return // told by the reader, or where that is set out
 	}
 	across, along := spots[0].size()

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 )
 
@@ -18,19 +19,19 @@ func (w *derivation) cutBorder(p *Piece) {
 		return
 	}
 	if !r.Width.Given() || len(r.Along) == 0 {
-		f.why = "it could not be read"
+		f.why = say.Of("garment.it-could-not-be-read")
 		return
 	}
 	half := f.outline.FoldEdge() >= 0
 	first, count, ok := w.borderRun(p)
 	if !ok {
-		f.why = "its edges do not lie beside each other"
+		f.why = say.Of("garment.its-edges-do-not-lie-beside-each")
 		return
 	}
 	strip, was, err := f.outline.StripAlong(first, count, r.Width.V.MM(), "inner")
 	if err != nil {
 		w.borderFault(p, err)
-		f.why = "it cannot be drawn"
+		f.why = say.Of("garment.it-cannot-be-drawn")
 		return
 	}
 	f.takeStrip(strip, was, r)
@@ -41,13 +42,12 @@ func (w *derivation) cutBorder(p *Piece) {
 		d := f.darts[i]
 		c := &record.Change{At: r.Width.At, Dart: d.Edge, Close: record.Flag{V: true, At: r.Width.At}}
 		if d.Length.Given() && d.Length.V <= r.Width.V {
-			w.faults.Errorf(r.Width.At, "make it narrower than that, or close the dart first", "%s is as wide as the dart on %s.%s is long, %s: it cannot be folded out of it",
-				p.Name, p.Record.Like.V, d.Edge.V, w.tape().Exact(d.Length.V.MM()))
-			f.why = "it cannot be drawn"
+			w.faults.Wrong(r.Width.At, say.Of("garment.make-it-narrower-than-that-or-close"), say.Of("garment.is-as-wide-as-the-dart-on", p.Name, p.Record.Like.V, d.Edge.V, w.tape().Exact(d.Length.V.MM())))
+			f.why = say.Of("garment.it-cannot-be-drawn")
 			return
 		}
 		if !w.altering.reshape(p, f, Alteration{Change: c, Piece: p.Name, border: true}, i) {
-			f.why = "it cannot be drawn"
+			f.why = say.Of("garment.it-cannot-be-drawn")
 			return
 		}
 	}
@@ -63,7 +63,7 @@ func (w *derivation) borderRun(p *Piece) (first, count int, ok bool) {
 		at, parts := f.find(f.called(ref.Edge))
 		for k := range parts {
 			if in[(at+k)%n] = true; f.outline.Edges[(at+k)%n].Fold {
-				w.faults.Errorf(ref.At, "leave it out: the border goes on over the fold", "%s lies on the fold", ref.String())
+				w.faults.Wrong(ref.At, say.Of("garment.leave-it-out-the-border-goes-on"), say.Of("garment.lies-on-the-fold", ref.String()))
 				return 0, 0, false
 			}
 		}
@@ -80,7 +80,7 @@ func (w *derivation) borderRun(p *Piece) (first, count int, ok bool) {
 		}
 	}
 	if starts > 1 {
-		w.faults.Errorf(r.Along[0].At, "name what lies between them too, or make a border for each", "the edges of %s do not lie beside each other", p.Name)
+		w.faults.Wrong(r.Along[0].At, say.Of("garment.name-what-lies-between-them-too-or"), say.Of("garment.the-edges-of-do-not-lie-beside", p.Name))
 	}
 	return first, count, starts == 1 || count == n
 }
@@ -95,11 +95,11 @@ func (w *derivation) borderFault(p *Piece, err error) {
 	along, other := strings.Join(edges, " and "), p.Record.Like.V
 	switch {
 	case errors.Is(err, shape.ErrStripRound):
-		w.faults.Errorf(r.Along[0].At, "leave out an edge", "%s goes round nearly all of %s", p.Name, other)
+		w.faults.Wrong(r.Along[0].At, say.Of("garment.leave-out-an-edge"), say.Of("garment.goes-round-nearly-all-of", p.Name, other))
 	case errors.Is(err, shape.ErrStripSmooth):
-		w.faults.Errorf(r.Along[0].At, "name the edge beside it too, or draw a corner between them", "%s has no end: the edge beside %s goes straight on from it", p.Name, along)
+		w.faults.Wrong(r.Along[0].At, say.Of("garment.name-the-edge-beside-it-too-or"), say.Of("garment.has-no-end-the-edge-beside-goes", p.Name, along))
 	default:
-		w.faults.Errorf(r.Width.At, "make it narrower, or write the whole piece, as like: "+other, "%s is wider than %s at %s", p.Name, other, along)
+		w.faults.Wrong(r.Width.At, say.Of("garment.make-it-narrower-or-write-the-whole", other), say.Of("garment.is-wider-than-at", p.Name, other, along))
 	}
 }
 

@@ -5,6 +5,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 	"hembook/internal/trade"
 	"hembook/internal/words"
@@ -76,7 +77,7 @@ func (w *derivation) bring(n *StripNeed, at fault.Pos, anchors *words.Names) {
 	}
 	wide, long := n.Cut.Value.Number, n.Each.Value.Number
 	nothing := record.Length{At: at}
-	r := &record.Piece{At: at, Name: record.Text{V: n.What + " of " + n.of, At: at},
+	r := &record.Piece{At: at, Name: record.Text{V: say.Of("garment.of", n.What, n.of), At: at},
 		Cut: record.Val[record.Cut]{V: record.Cut{N: n.Count, Alike: true}, At: at}, Allowance: nothing}
 	r.Of = record.List[record.Text]{{V: n.Cloth, At: at}}
 	if n.rule.Grain != "" { // else as the cloth lies
@@ -111,9 +112,9 @@ func (w *derivation) bring(n *StripNeed, at fault.Pos, anchors *words.Names) {
 func foldAt(i int, from float64, at fault.Pos) record.LineSpec {
 	name := "fold"
 	if i > 0 {
-		name = "fold " + countWord(i+1)
+		name = say.Of("garment.fold", countWord(i+1))
 		if i == 1 {
-			name = "second fold"
+			name = say.Of("garment.second-fold")
 		}
 	}
 	return record.LineSpec{At: at, Name: record.Text{V: name, At: at}, Fold: record.Flag{V: true, At: at},

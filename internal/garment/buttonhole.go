@@ -6,6 +6,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 	"hembook/internal/trade"
 	"hembook/internal/words"
@@ -153,20 +154,20 @@ func (w *notionReckoner) holesFit(n *record.Notion, p *Piece, ref record.EdgeRef
 	for k := range lines {
 		c := &lines[k]
 		if ref.Inside > 0 && c.leaves(&p.form.outline) != nil {
-			hint := "move their line, or take smaller buttons"
+			hint := say.Of("garment.move-their-line-or-take-smaller-buttons")
 			if w.b.Upright(n) {
 				end := "first"
 				if k > 0 {
 					end = "last"
 				}
-				hint = "set the " + end + " one farther from the end, as " + end + ": " + w.writtenUp(long)
+				hint = say.Of("garment.set-the-one-farther-from-the-end", end, w.writtenUp(long))
 			}
-			w.faults.Warnf(at, hint, "a buttonhole of %s, %s long, runs %s off %s", n.Name.V, w.tape().Exact(long), w.tape().Tenth(c.left(&p.form.outline)), p.Name)
+			w.faults.LookAgain(at, hint, say.Of("garment.a-buttonhole-of-long-runs-off", n.Name.V, w.tape().Exact(long), w.tape().Tenth(c.left(&p.form.outline)), p.Name))
 			return
 		}
 		if k > 0 && w.b.Upright(n) {
 			if apart := far(c.At, lines[k-1].At); apart < long {
-				w.faults.Errorf(n.Along.At, "let them lie farther apart, or level", "buttonholes of %s on %s are %s long and %s apart: they run into each other", n.Name.V, on, w.tape().Exact(long), w.tape().Tenth(apart))
+				w.faults.Wrong(n.Along.At, say.Of("garment.let-them-lie-farther-apart-or-level"), say.Of("garment.buttonholes-of-on-are-long-and-apart", n.Name.V, on, w.tape().Exact(long), w.tape().Tenth(apart)))
 				return
 			}
 		}
@@ -209,18 +210,18 @@ func (w *notionReckoner) holesLie(n *record.Notion) string {
 	if w.b.Upright(n) {
 		out = "upright"
 	}
-	if out += ", by machine"; n.By.V == record.ByHand {
+	if out += say.Of("garment.by-machine"); n.By.V == record.ByHand {
 		out = out[:len(out)-len("machine")] + "hand"
 	}
 	p := w.named[n.Along.V.Piece]
 	switch who := w.b.For.Who.V; {
 	case n.HolesOn.Given():
-		out += ", on " + n.HolesOn.V.Piece + "." + n.HolesOn.V.Edge
+		out += say.Of("garment.on", n.HolesOn.V.Piece, n.HolesOn.V.Edge)
 	case p == nil || p.Record.Cut.V.N == 1 && !p.Record.Cut.V.OnFold || words.AnyOf(p.Name, limbPieces):
 	case who == "woman" || who == "girl":
-		out += ", on the right; buttons on the left"
+		out += say.Of("garment.on-the-right-buttons-on-the-left")
 	case who == "man" || who == "boy":
-		out += ", on the left; buttons on the right"
+		out += say.Of("garment.on-the-left-buttons-on-the-right")
 	}
 	return out
 }
@@ -305,14 +306,14 @@ func (w *stitching) holeRows() {
 
 func (w *stitching) buttonholeOf(n *Notion, base string) {
 	r := n.Record
-	n.Hole = w.Figure(w.Join(base, ".hole"), "length of a buttonhole", r.Name.V, w.Length("size", r.Size).Plus(thickness(r).Term(w.Pad, "thickness", mm)), mm,
-		"size of the button + its thickness", holeSource)
-	n.HolesSewn = w.Figure(w.Join(base, ".holes"), "length of buttonholes", r.Name.V, w.Of("length of one", &n.Hole).Times(w.Of("number", &n.Count)), measure.UnitM,
-		"length of one × how many", figure.Derived)
-	n.Stand = w.Figure(w.Join(base, ".stand"), "least stand", r.Name.V, w.Length("size", r.Size).Part(2).Plus(w.Row("beyond the button", standBeyond, mm, standSource)), mm,
-		"half the button + what must lie beyond it", standSource)
+	n.Hole = w.Figure(w.Join(base, ".hole"), say.Of("garment.length-of-a-buttonhole"), r.Name.V, w.Length("size", r.Size).Plus(thickness(r).Term(w.Pad, "thickness", mm)), mm,
+		say.Of("garment.size-of-the-button-its-thickness"), holeSource)
+	n.HolesSewn = w.Figure(w.Join(base, ".holes"), say.Of("garment.length-of-buttonholes"), r.Name.V, w.Of(say.Of("garment.length-of-one"), &n.Hole).Times(w.Of("number", &n.Count)), measure.UnitM,
+		say.Of("garment.length-of-one-times-how-many"), figure.Derived)
+	n.Stand = w.Figure(w.Join(base, ".stand"), say.Of("garment.least-stand"), r.Name.V, w.Length("size", r.Size).Part(2).Plus(w.Row(say.Of("garment.beyond-the-button"), standBeyond, mm, standSource)), mm,
+		say.Of("garment.half-the-button-what-must-lie-beyond"), standSource)
 	row := Row{Kind: HoleRow, Of: r.Name.V, Thread: w.threadName(""), Stitch: holeStitchHand, Rows: 1, Length: &n.HolesSewn, Hand: true,
-		what: w.Join("buttonholes for ", r.Name.V), do: "round the slit", ratios: [2]float64{holeByHand, 0}, source: handHoles}
+		what: w.Join("buttonholes for ", r.Name.V), do: say.Of("garment.round-the-slit"), ratios: [2]float64{holeByHand, 0}, source: handHoles}
 	if r.By.V != record.ByHand {
 		row.Stitch, row.Hand, row.ratios, row.source = holeStitchMachine, false, [2]float64{holeByMachine / 2.0, holeByMachine / 2.0}, machineHoles
 	}
@@ -326,13 +327,13 @@ func (w *stitching) buttonholeOf(n *Notion, base string) {
 func (w *stitching) buttonOn(n *Notion, base string) {
 	r := n.Record
 	count := w.Of("number", &n.Count)
-	n.ToHave = w.Figure(w.Join(base, ".have"), "to have, with spare ones", r.Name.V, count.Plus(count.Part(spareFor).Up(w.Number(1))), measure.UnitCount,
-		"number + one spare for each ten or part of ten", figure.Practice)
-	deep := thickness(r).Term(w.Pad, "thickness", mm).Plus(w.Usual("shank of thread", shank, mm))
-	n.SewnOn = w.Figure(w.Join(base, ".sewn-on"), "thread through the buttons, once", r.Name.V, deep.Times(count), measure.UnitM,
-		"(thickness of the button + shank of thread) × how many", figure.Practice)
+	n.ToHave = w.Figure(w.Join(base, ".have"), say.Of("garment.to-have-with-spare-ones"), r.Name.V, count.Plus(count.Part(spareFor).Up(w.Number(1))), measure.UnitCount,
+		say.Of("garment.number-one-spare-for-each-ten-or"), figure.Practice)
+	deep := thickness(r).Term(w.Pad, "thickness", mm).Plus(w.Usual(say.Of("garment.shank-of-thread"), shank, mm))
+	n.SewnOn = w.Figure(w.Join(base, ".sewn-on"), say.Of("garment.thread-through-the-buttons-once"), r.Name.V, deep.Times(count), measure.UnitM,
+		say.Of("garment.thickness-of-the-button-shank-of-thread"), figure.Practice)
 	row := Row{Kind: ButtonRow, Of: r.Name.V, Thread: w.threadName(""), Stitch: holeStitchHand, Rows: 1, Length: &n.SewnOn, Hand: true,
-		what: r.Name.V, do: "through the button and the cloth, there and back", ratios: [2]float64{2 * sewnThrough, 0}, source: sewnOn}
+		what: r.Name.V, do: say.Of("garment.through-the-button-and-the-cloth-there"), ratios: [2]float64{2 * sewnThrough, 0}, source: sewnOn}
 	if p := w.named[r.Along.V.Piece]; p != nil && r.Along.Given() {
 		row.plies, row.Thread = []ply{{p, ""}}, w.threadName(w.threadOfPiece(p))
 	}

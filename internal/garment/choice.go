@@ -6,6 +6,7 @@ import (
 
 	"hembook/internal/fault"
 	"hembook/internal/measure"
+	"hembook/internal/say"
 	"hembook/internal/sewn"
 	"hembook/internal/words"
 )
@@ -96,10 +97,10 @@ func (w *derivation) readRing(c *Choice, q *sewn.Question) bool {
 		return false
 	}
 	one, each := &c.Readings[0], &c.Readings[1]
-	one.Tubes, one.Round, one.Settles = 1, measure.MM(ring), "give "+c.Piece+" levels: {hip: …}"
-	each.Tubes, each.Round, each.Settles = tubes, measure.MM(tube), "give "+c.Piece+" levels: {thigh: …}"
-	w.faults.Warnf(c.Seam.Record.At, "give "+c.Piece+" a level that goes round: of the body, as levels: {hip: 200}, for one tube; of an arm or leg, as levels: {thigh: 200}, for one each",
-		"%q sews %s to itself: %s of %s, or one of %s", c.Seam.Name, c.Piece, words.Count(tubes, "tube"), w.tape().Exact(math.Round(10*tube)/10), w.tape().Exact(math.Round(10*ring)/10))
+	one.Tubes, one.Round, one.Settles = 1, measure.MM(ring), say.Of("garment.give-levels", c.Piece)
+	each.Tubes, each.Round, each.Settles = tubes, measure.MM(tube), say.Of("garment.give-levels-2", c.Piece)
+	w.faults.LookAgain(c.Seam.Record.At, say.Of("garment.give-a-level-that-goes-round-of", c.Piece),
+		say.Of("garment.sews-to-itself-of-or-one-of", say.Quoted(c.Seam.Name), c.Piece, words.Count(tubes, "tube"), w.tape().Exact(math.Round(10*tube)/10), w.tape().Exact(math.Round(10*ring)/10)))
 	return true
 }
 
@@ -107,7 +108,7 @@ func (w *derivation) readRing(c *Choice, q *sewn.Question) bool {
 // where that differs.
 func (w *derivation) readPair(c *Choice, q *sewn.Question) bool {
 	hint := func(piece string) string {
-		return "mark a notch of one name on both, as notches: {" + edgeIn(c.Seam, piece) + ": [{at: " + w.written(60) + ", name: front}]}"
+		return say.Of("garment.mark-a-notch-of-one-name-on", edgeIn(c.Seam, piece), w.written(60))
 	}
 	for _, piece := range q.Pieces {
 		one, here := q.Readings[0].MeetsFirst(q.Seam, piece)
@@ -119,15 +120,15 @@ func (w *derivation) readPair(c *Choice, q *sewn.Question) bool {
 		for k, meets := range [...]string{here, there} {
 			r := &c.Readings[k]
 			r.Here, r.There = one, meets
-			r.Settles = "mark a notch of one name on " + piece + ", beside " + one + ", and on " + meets
+			r.Settles = say.Of("garment.mark-a-notch-of-one-name-on-2", piece, one, meets)
 		}
-		w.faults.Warnf(c.Seam.Record.At, hint(piece), "%q does not say which %s goes where: %s beside %s, or beside %s", c.Seam.Name, piece, one, here, there)
+		w.faults.LookAgain(c.Seam.Record.At, hint(piece), say.Of("garment.does-not-say-which-goes-where-beside", say.Quoted(c.Seam.Name), piece, one, here, there))
 		return true
 	}
 	for k := range c.Readings {
-		c.Readings[k].Settles = "mark a notch of one name on both"
+		c.Readings[k].Settles = say.Of("garment.mark-a-notch-of-one-name-on-3")
 	}
-	w.faults.Warnf(c.Seam.Record.At, hint(c.Piece), "%q does not say which %s goes where", c.Seam.Name, c.Piece)
+	w.faults.LookAgain(c.Seam.Record.At, hint(c.Piece), say.Of("garment.does-not-say-which-goes-where", say.Quoted(c.Seam.Name), c.Piece))
 	return true
 }
 
@@ -154,10 +155,10 @@ func (w *derivation) readWayUp(c *Choice, q *sewn.Question) bool {
 	for k := range c.Readings {
 		r := &c.Readings[k]
 		r.Here, r.There = r.Sewn.EndsMeet(q.Seam, c.Piece)
-		r.Settles = "call " + r.Here + " and " + r.There + " alike"
+		r.Settles = say.Of("garment.call-and-alike", r.Here, r.There)
 	}
-	w.faults.Warnf(c.Seam.Record.At, "call the two edges alike that come together at one end",
-		"%q does not say which way up %s lies: %s beside %s, or beside %s", c.Seam.Name, c.Piece, c.Readings[0].Here, c.Readings[0].There, c.Readings[1].There)
+	w.faults.LookAgain(c.Seam.Record.At, say.Of("garment.call-the-two-edges-alike-that-come"),
+		say.Of("garment.does-not-say-which-way-up-lies", say.Quoted(c.Seam.Name), c.Piece, c.Readings[0].Here, c.Readings[0].There, c.Readings[1].There))
 	return true
 }
 
@@ -172,7 +173,7 @@ func (w *derivation) readEnd(c *Choice, q *sewn.Question) bool {
 	one, two := &c.Readings[0], &c.Readings[1]
 	one.Here, two.Here = one.Sewn.OpensAt(q.Closure), two.Sewn.OpensAt(q.Closure)
 	one.Settles, two.Settles = w.sewnFrom(c.Seam, two.Here, by.Length), w.sewnFrom(c.Seam, one.Here, by.Length)
-	w.faults.Warnf(c.Seam.Record.At, "sew the rest only: "+one.Settles+" leaves it open at the "+one.Here, "%s may open %q from the %s or from the %s", c.Zip, c.Seam.Name, one.Here, two.Here)
+	w.faults.LookAgain(c.Seam.Record.At, say.Of("garment.sew-the-rest-only-leaves-it-open", one.Settles, one.Here), say.Of("garment.may-open-from-the-or-from-the", c.Zip, say.Quoted(c.Seam.Name), one.Here, two.Here))
 	return one.Settles != ""
 }
 
@@ -188,12 +189,12 @@ func (w *derivation) readBeside(c *Choice, q *sewn.Question) bool {
 	if !both {
 		return false
 	}
-	c.Readings[0].Settles = "join its edges in seams"
-	c.Readings[1].Settles = "name its edge third in a seam of " + c.Other
+	c.Readings[0].Settles = say.Of("garment.join-its-edges-in-seams")
+	c.Readings[1].Settles = say.Of("garment.name-its-edge-third-in-a-seam", c.Other)
 	at := fault.Pos{}
 	if p := w.named[c.Piece]; p != nil {
 		at = p.Record.At
 	}
-	w.faults.Warnf(at, "join its edges in seams; or, where it lies behind, name its edge third in a seam of "+c.Other, "%s is like %s: does it lie beside it or behind it", c.Piece, c.Other)
+	w.faults.LookAgain(at, say.Of("garment.join-its-edges-in-seams-or-where", c.Other), say.Of("garment.is-like-does-it-lie-beside-it", c.Piece, c.Other))
 	return true
 }

@@ -4,6 +4,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/words"
 )
 
@@ -41,14 +42,14 @@ func (w *clothReckoner) cloths() []*Cloth {
 type pick func(*Piece) *figure.Figure
 
 func (w *clothReckoner) clothSums(c *Cloth, base string) {
-	c.Area = w.sumPieces(w.Join(base, ".area"), "area of its pieces", c, func(p *Piece) *figure.Figure { return &p.Area })
-	c.Allowance = w.sumPieces(w.Join(base, ".allowance"), "area of its allowances", c, func(p *Piece) *figure.Figure { return &p.Allowance })
-	c.PiecesCut = w.sumPieces(w.Join(base, ".pieces-cut"), "area of its pieces as cut", c, func(p *Piece) *figure.Figure { return &p.CutArea })
+	c.Area = w.sumPieces(w.Join(base, ".area"), say.Of("garment.area-of-its-pieces"), c, func(p *Piece) *figure.Figure { return &p.Area })
+	c.Allowance = w.sumPieces(w.Join(base, ".allowance"), say.Of("garment.area-of-its-allowances"), c, func(p *Piece) *figure.Figure { return &p.Allowance })
+	c.PiecesCut = w.sumPieces(w.Join(base, ".pieces-cut"), say.Of("garment.area-of-its-pieces-as-cut"), c, func(p *Piece) *figure.Figure { return &p.CutArea })
 	w.clothCut(c, base)
 	c.Share = w.share(w.Join(base, ".share"), c.Part, &c.Allowance, &c.CutArea)
 	c.Length = w.allowanceLength(w.Join(base, ".allowance-length"), c)
-	c.Needed = w.Figure(w.Join(base, ".needed"), "buy", c.Part, w.Unknown("no lay plan yet: hembook lay BUILD"), measure.UnitM,
-		"length of the lay ÷ (1 − shrink along) + straightening, rounded up to the shop's step", figure.Practice)
+	c.Needed = w.Figure(w.Join(base, ".needed"), "buy", c.Part, w.Unknown(say.Of("garment.no-lay-plan-yet-hembook-lay-build")), measure.UnitM,
+		say.Of("garment.length-of-the-lay-by-1-shrink"), figure.Practice)
 	w.clothMass(c, base)
 }
 
@@ -60,11 +61,11 @@ func (w *clothReckoner) sumPieces(id, title string, c *Cloth, of pick) figure.Fi
 		f := of(p)
 		terms[i] = w.Of(p.Name, f)
 		if !f.Value.Known() {
-			terms[i] = terms[i].Unless("not known for " + p.Name + ": " + f.Value.Why)
+			terms[i] = terms[i].Unless(say.Of("garment.not-known-for", p.Name, f.Value.Why))
 		}
 		terms[i] = terms[i].By(float64(p.CutIn(c.Part)))
 	}
-	return w.Figure(id, title, c.Part, w.SumOr("no piece is cut in it", terms), measure.UnitM2, "Σ of one piece × times cut", figure.Derived)
+	return w.Figure(id, title, c.Part, w.SumOr(say.Of("garment.no-piece-is-cut-in-it"), terms), measure.UnitM2, say.Of("garment.of-one-piece-times-times-cut"), figure.Derived)
 }
 
 // clothCut is all that is cut from a cloth: pieces and strips.
@@ -78,14 +79,14 @@ func (w *clothReckoner) clothCut(c *Cloth, base string) {
 		if s.part != c.Part {
 			continue
 		}
-		strip := w.Of("cut width of the strip for "+s.what, s.cut).Times(w.Of("its length", s.length))
+		strip := w.Of(say.Of("garment.cut-width-of-the-strip-for", s.what), s.cut).Times(w.Of(say.Of("garment.its-length"), s.length))
 		if !strip.Known() {
-			strip = strip.Unless("the length of a strip is not known")
+			strip = strip.Unless(say.Of("garment.the-length-of-a-strip-is-not"))
 		}
 		terms = append(terms, strip)
 	}
-	c.CutArea = w.Figure(w.Join(base, ".cut-area"), "area of all that is cut from it", c.Part, w.SumOr("nothing is cut from it", terms), measure.UnitM2,
-		"pieces as cut + Σ cut width × length of its strips", figure.Derived)
+	c.CutArea = w.Figure(w.Join(base, ".cut-area"), say.Of("garment.area-of-all-that-is-cut-from"), c.Part, w.SumOr(say.Of("garment.nothing-is-cut-from-it"), terms), measure.UnitM2,
+		say.Of("garment.pieces-as-cut-cut-width-times-length"), figure.Derived)
 }
 
 // allowanceLength adds up the length of every edge that has an allowance.
@@ -95,8 +96,8 @@ func (w *clothReckoner) allowanceLength(id string, c *Cloth) figure.Figure {
 		w.timesCut(p)
 		terms[i] = w.edgesOf(p).By(float64(p.CutIn(c.Part)))
 	}
-	return w.Figure(id, "length of allowances", c.Part, w.SumOr("no piece is cut in it", terms), measure.UnitM,
-		"Σ length of the edges that have an allowance × times cut", figure.Derived)
+	return w.Figure(id, say.Of("garment.length-of-allowances"), c.Part, w.SumOr(say.Of("garment.no-piece-is-cut-in-it"), terms), measure.UnitM,
+		say.Of("garment.length-of-the-edges-that-have-an"), figure.Derived)
 }
 
 // edgesOf is the length of a whole piece's edges that have an allowance.
@@ -120,25 +121,25 @@ func (w *clothReckoner) edgesOf(p *Piece) figure.Term {
 
 // clothMass is the mass of a cloth in the garment.
 func (w *clothReckoner) clothMass(c *Cloth, base string) {
-	per := w.Unknown("the cloth is not known")
+	per := w.Unknown(say.Of("garment.the-cloth-is-not-known"))
 	if c.Cloth != nil {
-		per = w.Unknown("the cloth has no weight")
+		per = w.Unknown(say.Of("garment.the-cloth-has-no-weight"))
 		if c.Cloth.Mass.Given() {
-			per = w.Written("weight of a square metre", float64(c.Cloth.Mass.V), measure.UnitGPerM2, c.Cloth.Mass.At)
+			per = w.Written(say.Of("garment.weight-of-a-square-metre"), float64(c.Cloth.Mass.V), measure.UnitGPerM2, c.Cloth.Mass.At)
 		}
 	}
 	t := per
-	rule := "area as cut × weight of a square metre ÷ (1 − shrink along) ÷ (1 − shrink across): a square metre is weighed before it is washed; what is trimmed away is counted"
-	switch area := w.Of("area as cut", &c.CutArea); {
+	rule := say.Of("garment.area-as-cut-times-weight-of-a")
+	switch area := w.Of(say.Of("garment.area-as-cut"), &c.CutArea); {
 	case !per.Known():
 		w.Note(area)
 	case c.Cloth.Weighed.V == "washed":
 		t = area.Times(per)
-		rule = "area as cut × weight of a square metre, weighed after it was washed; what is trimmed away is counted"
+		rule = say.Of("garment.area-as-cut-times-weight-of-a-2")
 	default:
 		t = w.shrunk(area.Times(per), c.Cloth)
 	}
-	c.Mass = w.Figure(w.Join(base, ".mass"), "weight in the garment", c.Part, t, measure.UnitG, rule, figure.Derived)
+	c.Mass = w.Figure(w.Join(base, ".mass"), say.Of("garment.weight-in-the-garment"), c.Part, t, measure.UnitG, rule, figure.Derived)
 }
 
 // shrunk is the weight of washed cloth of which a square metre was weighed
@@ -147,7 +148,7 @@ func (w *clothReckoner) shrunk(t figure.Term, c *record.Cloth) figure.Term {
 	for _, s := range []struct {
 		name string
 		by   record.Percent
-	}{{"shrink along", c.Shrink.Along}, {"shrink across", c.Shrink.Across}} {
+	}{{say.Of("garment.shrink-along"), c.Shrink.Along}, {say.Of("garment.shrink-across"), c.Shrink.Across}} {
 		if s.by.Given() {
 			t = t.Over(w.Number(1).Minus(w.Written(s.name, float64(s.by.V), measure.UnitPercent, s.by.At)))
 		}
@@ -169,14 +170,14 @@ func OnShelfOf(p *figure.Pad, c *record.Cloth) figure.Term {
 	var out figure.Term
 	for i := range list {
 		m := &list[i]
-		name := "on the shelf"
+		name := say.Of("garment.on-the-shelf")
 		switch {
 		case m.Kind == record.WasCut:
-			name = "cut off for " + m.For
+			name = say.Of("garment.cut-off-for", m.For)
 		case m.Kind == record.CameIn:
-			name = "came on " + m.Day.Words()
+			name = say.Of("garment.came-on", m.Day.Words())
 		case m.Day != (record.Day{}):
-			name = "counted on " + m.Day.Words()
+			name = say.Of("garment.counted-on", m.Day.Words())
 		}
 		t := p.Length(name, m.Length)
 		switch {
@@ -196,9 +197,9 @@ func OnShelfOf(p *figure.Pad, c *record.Cloth) figure.Term {
 // UsableWidthOf is the width of a cloth that pieces may lie on, as a term:
 // width × (1 − shrink across) less both selvedges.
 func UsableWidthOf(p *figure.Pad, c *record.Cloth) figure.Term {
-	t := p.Length("width of the cloth", c.Width)
+	t := p.Length(say.Of("garment.width-of-the-cloth"), c.Width)
 	if c.Shrink.Across.Given() {
-		t = t.Times(p.Number(1).Minus(p.Written("shrink across", float64(c.Shrink.Across.V), measure.UnitPercent, c.Shrink.Across.At)))
+		t = t.Times(p.Number(1).Minus(p.Written(say.Of("garment.shrink-across"), float64(c.Shrink.Across.V), measure.UnitPercent, c.Shrink.Across.At)))
 	}
 	if c.Selvedge.Given() {
 		t = t.Minus(p.Number(2).Times(p.Length("selvedge", c.Selvedge)))

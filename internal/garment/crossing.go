@@ -3,6 +3,7 @@ package garment
 import (
 	"hembook/internal/figure"
 	"hembook/internal/measure"
+	"hembook/internal/say"
 	"hembook/internal/sewn"
 	"hembook/internal/trade"
 )
@@ -10,9 +11,9 @@ import (
 // A crossReckoner counts what lies on each other where a seam runs over others.
 type crossReckoner struct{ *index }
 
-const (
-	crossRule = "plies of each piece in this seam × what lies on each other there; the deepest place, nothing trimmed away"
-	noStacks  = "its type has no drawing to count plies in"
+var (
+	crossRule = say.Of("garment.plies-of-each-piece-in-this-seam")
+	noStacks  = say.Of("garment.its-type-has-no-drawing-to-count")
 )
 
 // crossings counts the plies of every seam where it runs over others that end on it.
@@ -39,7 +40,7 @@ func (w *crossReckoner) crossings() {
 		if deepest.Given() {
 			s.Over = over
 			w.inPanels(s)
-			s.Crossed = w.Figure(w.Join("seam.", s.anchor, ".crossing"), "plies where it crosses", w.Join(s.Name, " over ", over), deepest, measure.UnitCount, crossRule, figure.Derived)
+			s.Crossed = w.Figure(w.Join("seam.", s.anchor, ".crossing"), say.Of("garment.plies-where-it-crosses"), w.Join(s.Name, " over ", over), deepest, measure.UnitCount, crossRule, figure.Derived)
 		}
 	}
 }
@@ -134,7 +135,7 @@ func (w *crossReckoner) backed(p *Piece) figure.Term {
 // deepest is the deepest place of a seam, each of whose lines and plies has so many.
 func (w *crossReckoner) deepest(s *Seam, lines [2]figure.Term, plies []figure.Term) figure.Term {
 	if s.kind == nil {
-		return w.Unknown("the seam type is not known")
+		return w.Unknown(say.Of("garment.the-seam-type-is-not-known"))
 	}
 	var out figure.Term
 	for _, stack := range s.kind.stacks() {

@@ -8,6 +8,7 @@ import (
 	"hembook/internal/fault"
 	"hembook/internal/meant"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/sewn"
 	"hembook/internal/shape"
 	"hembook/internal/words"
@@ -26,7 +27,7 @@ func (w *derivation) count(p *Piece) {
 	p.Pairs = c.N > 0 && c.N%2 == 0 && !c.Alike && !c.OnFold
 	p.Mirrored = p.Pairs && f.why == "" && (p.round() == sewn.RoundEach || !f.ownImage())
 	if r := p.Record.Ring; r != nil && r.Panels.Given() && f.cut.Given() && c.N != r.Panels.V && c.N != 1 {
-		w.faults.Errorf(f.cut.At, "leave cut: out: the panels are counted", "%s: cut %s, but the skirt has %d panels", p.Name, times(c.N), r.Panels.V).Without(f.cut.At)
+		w.faults.Wrong(f.cut.At, say.Of("garment.leave-cut-out-the-panels-are-counted"), say.Of("garment.cut-but-the-skirt-has-panels", p.Name, times(c.N), r.Panels.V)).Without(f.cut.At)
 	}
 	if f.skirt == nil {
 		if f.panels > 0 && !p.Record.Cut.Given() {
@@ -215,22 +216,22 @@ func (g *Garment) UnsaidCuts() string {
 
 // unsaidCut says of pieces what is not symmetrical, so that a left and a right are cut.
 func unsaidCut(names []string, why string) string {
-	its, what, are, each := "its ", why, " are", ""
+	its, what, are, each := say.Of("garment.its"), why, say.Of("garment.are"), ""
 	if len(names) > 1 {
-		its, each = "their ", " of each"
+		its, each = say.Of("garment.their"), say.Of("garment.of-each")
 	}
 	switch {
 	case why == "edges":
-		what, are = "edges are called front and back", ""
+		what, are = say.Of("garment.edges-are-called-front-and-back"), ""
 	case why == "outline" && len(names) > 1:
 		what = "outlines"
 	case why == "outline":
-		are = " is"
+		are = say.Of("garment.is")
 	}
 	if are != "" {
-		are += " not symmetrical"
+		are += say.Of("garment.not-symmetrical")
 	}
-	return meant.List(names, "and") + ": 2" + each + ", a left and a right (not said; " + its + what + are + ")"
+	return say.Of("garment.2-a-left-and-a-right-not", meant.List(names, "and"), each, its, what, are)
 }
 
 // tooFew tells of a piece that is cut once and sewn to what is there twice, or by its
@@ -285,12 +286,12 @@ func (s *Seam) tooFewWords(p *Piece, n int) (message, hint string) {
 	for i, u := range s.Sides[other].Edges {
 		names[i] = u.ref()
 	}
-	there := ", which is there "
+	there := say.Of("garment.which-is-there")
 	if len(names) > 1 {
-		there = ", which are there "
+		there = say.Of("garment.which-are-there")
 	}
-	return s.Name + ": " + p.Name + " is cut " + times(p.Count) + ", and sewn into " + meant.List(names, "and") + there + times(n),
-		"write cut: " + strconv.Itoa(n) + " for " + p.Name
+	return say.Of("garment.is-cut-and-sewn-into", s.Name, p.Name, times(p.Count), meant.List(names, "and"), there, times(n)),
+		say.Of("garment.write-cut-for", strconv.Itoa(n), p.Name)
 }
 
 // cutAt is where a record says how often a piece is cut, or else the piece.

@@ -1,6 +1,7 @@
 package garment
 
 import (
+	"hembook/internal/say"
 	"hembook/internal/shape"
 	"hembook/internal/trade"
 	"math"
@@ -93,7 +94,7 @@ func cornerOf(word string) shape.Corner {
 // shapeFaults says where an outline is wrong.
 func (w *derivation) shapeFaults(p *Piece, err error) {
 	f := &p.form
-	f.why = "its outline is at fault"
+	f.why = say.Of("garment.its-outline-is-at-fault")
 	if p.Record.Like.Given() && len(p.Record.Change) == 0 {
 		return // told at the piece it is like
 	}
@@ -113,7 +114,7 @@ func (w *derivation) shapeFaults(p *Piece, err error) {
 		told = true
 	}
 	if !told {
-		w.faults.Errorf(p.Record.At, "", "no allowances can be added to %q: %s", p.Name, err)
+		w.faults.Wrong(p.Record.At, "", say.Of("garment.no-allowances-can-be-added-to", say.Quoted(p.Name), err))
 	}
 }
 

@@ -6,6 +6,7 @@ import (
 
 	"hembook/internal/figure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 )
 
@@ -31,7 +32,7 @@ func (w *derivation) darts(p *Piece) {
 			plan = plan.WithPoint(p.Outline, point(d.Point.V))
 		}
 		if err != nil {
-			w.faults.Errorf(d.At, "", "the dart on %s cannot be drawn: %s", e.ref, err)
+			w.faults.Wrong(d.At, "", say.Of("garment.the-dart-on-cannot-be-drawn", e.ref, err))
 			continue
 		}
 		if p.own(len(p.Record.Darts) > 0) {
@@ -44,31 +45,30 @@ func (w *derivation) darts(p *Piece) {
 func (w *derivation) dartFaults(p *Piece, e *PieceEdge, d *record.DartSpec, plan shape.DartPlan) {
 	switch half := d.Width.V.MM() / 2; {
 	case !plan.Fits:
-		w.faults.Errorf(d.At, "move it along the edge, or make it narrower", "the dart opens from %s to %s along %s, which is %s long",
-			w.tape().About(d.Along.V.MM()-half), w.tape().About(d.Along.V.MM()+half), e.ref, w.tape().About(e.Length.Value.Number))
+		w.faults.Wrong(d.At, say.Of("garment.move-it-along-the-edge-or-make"), say.Of("garment.the-dart-opens-from-to-along-which", w.tape().About(d.Along.V.MM()-half), w.tape().About(d.Along.V.MM()+half), e.ref, w.tape().About(e.Length.Value.Number)))
 	case !plan.Inside:
-		w.faults.Errorf(d.At, "make it shorter, or move it along the edge", "the dart on %s is longer than the piece", e.ref)
+		w.faults.Wrong(d.At, say.Of("garment.make-it-shorter-or-move-it-along"), say.Of("garment.the-dart-on-is-longer-than-the", e.ref))
 	}
 	for _, other := range p.Darts {
 		if other.Record.Edge.V != d.Edge.V {
 			continue
 		}
 		if gap := d.Along.V.MM() - other.Record.Along.V.MM(); max(gap, -gap) < (d.Width.V.MM()+other.Record.Width.V.MM())/2-1e-6 {
-			w.faults.Errorf(d.At, "move one of them along the edge", "two darts on %s overlap: the other is on line %d", e.ref, other.Record.At.Line)
+			w.faults.Wrong(d.At, say.Of("garment.move-one-of-them-along-the-edge"), say.Of("garment.two-darts-on-overlap-the-other-is", e.ref, other.Record.At.Line))
 		}
 	}
 }
 
 func (w *derivation) leg(p *Piece, e *PieceEdge, d *record.DartSpec, plan shape.DartPlan, n int) figure.Figure {
 	id := w.Join("piece.", p.form.anchor, ".dart-", strconv.Itoa(n), ".leg")
-	const title = "leg of the dart"
+	title := say.Of("garment.leg-of-the-dart")
 	if d.Point.Given() {
 		w.Note(w.Length("width", d.Width)).Remark(figure.Written, "point", w.point(plan.Point), d.Point.At, "")
 		t := w.Apart(plan.Begin.X, plan.Begin.Y, plan.Point.X, plan.Point.Y)
-		return w.Figure(id, title, e.ref, t, mm, "from where the dart begins on its edge to its point", figure.Derived)
+		return w.Figure(id, title, e.ref, t, mm, say.Of("garment.from-where-the-dart-begins-on-its"), figure.Derived)
 	}
 	t := w.Length("width", d.Width).Part(2).Squared().Plus(w.Length("length", d.Length).Squared()).Root()
-	return w.Figure(id, title, e.ref, t, mm, "√((width ÷ 2)² + length²)", figure.Derived)
+	return w.Figure(id, title, e.ref, t, mm, say.Of("garment.width-by-2-length"), figure.Derived)
 }
 
 // planDart is [shape.Dart.Plan] without measuring the whole outline anew: the

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"hembook/internal/figure"
+	"hembook/internal/say"
 )
 
 // drawnUp are the lines at a level that a seam gathers into what is shorter: each as
@@ -30,7 +31,7 @@ func (w *girthWalk) drawnUp(cross []crossing) (terms []figure.Term, rest []cross
 		if n < len(s.Sides[long].Edges) {
 			continue
 		}
-		t := w.Of("what it is gathered into", &s.Sides[1-long].Length)
+		t := w.Of(say.Of("garment.what-it-is-gathered-into"), &s.Sides[1-long].Length)
 		if lap := s.closure(); lap.Given() && long != s.lapSide() {
 			t = t.Minus(w.Length("overlap", lap))
 		}

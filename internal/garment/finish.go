@@ -6,6 +6,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/meant"
 	"hembook/internal/measure"
+	"hembook/internal/say"
 	"hembook/internal/trade"
 )
 
@@ -59,11 +60,11 @@ func (w *derivation) finishLength(f *Finish, base string) {
 		w.timesCut(u.Piece)
 		terms[i] = w.sewn(u.Edge).By(float64(u.Times() * u.Piece.sets()))
 	}
-	t := w.Unknown("no edge of it is there")
+	t := w.Unknown(say.Of("garment.no-edge-of-it-is-there"))
 	if len(terms) > 0 {
 		t = w.Sum(terms...)
 	}
-	f.Total = w.Figure(w.Join(base, ".total"), "length", f.Name, t, measure.UnitM, "sum of sewn length × times the edge is cut", figure.Derived)
+	f.Total = w.Figure(w.Join(base, ".total"), "length", f.Name, t, measure.UnitM, say.Of("garment.sum-of-sewn-length-times-times-the"), figure.Derived)
 }
 
 // sewn is the sewn length of an edge as a term.
@@ -80,17 +81,17 @@ func (w *desk) timesCut(p *Piece) {
 func (e *PieceEdge) SewnOn(pad *figure.Pad) figure.Term {
 	t := pad.Of(e.ref, &e.Sewn)
 	if !e.Sewn.Value.Known() {
-		return t.Unless("the length of " + e.ref + " is not known")
+		return t.Unless(say.Of("garment.the-length-of-is-not-known", e.ref))
 	}
 	return t
 }
 
 func (w *derivation) finishTakes(f *Finish, base string) {
-	const title, wide, said = "allowance used", "finished width", "as the finish says"
+	title, wide, said := say.Of("garment.allowance-used"), say.Of("garment.finished-width"), say.Of("garment.as-the-finish-says")
 	takes, width := w.Join(base, ".takes"), w.Join(base, ".width")
 	if f.kind == nil || w.worksOut(f) != nil {
-		f.Takes = w.Figure(takes, title, f.Name, w.Unknown("the finish is not known"), mm, said, figure.Derived)
-		f.Width = w.Figure(width, wide, f.Name, w.Unknown("the finish is not known"), mm, said, figure.Derived)
+		f.Takes = w.Figure(takes, title, f.Name, w.Unknown(say.Of("garment.the-finish-is-not-known")), mm, said, figure.Derived)
+		f.Width = w.Figure(width, wide, f.Name, w.Unknown(say.Of("garment.the-finish-is-not-known")), mm, said, figure.Derived)
 		return
 	}
 	m := finishMeasures(f)
@@ -99,11 +100,9 @@ func (w *derivation) finishTakes(f *Finish, base string) {
 	need := f.Takes.Value.Number
 	for _, u := range f.Edges {
 		if e := u.Edge; e.line != nil && need > 1e-6 {
-			w.faults.Errorf(f.Record.At, "a finish that turns nothing in, as "+w.t.onLines()+", or finish the edge itself", "%s: it turns %s in, and beyond %s lies no allowance",
-				f.Name, w.tape().Exact(need), e.ref)
+			w.faults.Wrong(f.Record.At, say.Of("garment.a-finish-that-turns-nothing-in-as", w.t.onLines()), say.Of("garment.it-turns-in-and-beyond-lies-no", f.Name, w.tape().Exact(need), e.ref))
 		} else if !e.Fold && need > e.allow+1e-6 {
-			bad := w.faults.Errorf(f.Record.At, "allowance: "+w.writtenUp(need)+" at the edge, or a narrower finish", "%s: it uses %s, %s has %s",
-				f.Name, w.tape().Exact(need), e.ref, w.tape().Exact(e.allow))
+			bad := w.faults.Wrong(f.Record.At, say.Of("garment.allowance-at-the-edge-or-a-narrower", w.writtenUp(need)), say.Of("garment.it-uses-has", f.Name, w.tape().Exact(need), e.ref, w.tape().Exact(e.allow)))
 			w.allowanceOf(bad, e, need)
 		}
 	}

@@ -1,12 +1,12 @@
 package garment
 
 import (
-	"fmt"
 	"math"
 
 	"hembook/internal/fault"
 	"hembook/internal/figure"
 	"hembook/internal/measure"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 	"hembook/internal/words"
 )
@@ -39,23 +39,23 @@ func (w *truer) dartLine(p *Piece, i int) {
 		return
 	}
 	j := m.join(a + b - 180)
-	what := fmt.Sprintf("%s across its dart, folded shut", e.ref)
+	what := say.Of("garment.across-its-dart-folded-shut", e.ref)
 	if len(p.Darts) > 1 {
-		what = fmt.Sprintf("%s across its dart %d, folded shut", e.ref, i+1)
+		what = say.Of("garment.across-its-dart-folded-shut-2", e.ref, i+1)
 	}
-	t := w.turn("angle where the dart begins", a, "angle where it ends", b)
+	t := w.turn(say.Of("garment.angle-where-the-dart-begins"), a, say.Of("garment.angle-where-it-ends"), b)
 	w.Note(w.lim.dart.Term(w.Pad, "limit", measure.UnitDegree))
 	w.drawnFrom(p)
 	c := Check{Kind: "line", What: what, Judged: true, At: d.Record.At, Join: j}
-	c.Off = w.Figure(w.Join("truing.", p.form.anchor, ".dart-", ordinalOf(i), ".line"), "the line turns by", what, t, measure.UnitDegree,
-		"the angles between the line and both legs − 180°: above 0 a hollow, below 0 a point", w.lim.dart.Source)
+	c.Off = w.Figure(w.Join("truing.", p.form.anchor, ".dart-", ordinalOf(i), ".line"), say.Of("garment.the-line-turns-by"), what, t, measure.UnitDegree,
+		say.Of("garment.the-angles-between-the-line-and-both"), w.lim.dart.Source)
 	c.Good, c.Limit, c.Most = math.Abs(j.Turn) <= w.lim.dart.V+1e-6, atMost(w.lim.dart), w.lim.dart.V
 	c.taken = p.Record.Like.Given() && len(p.Record.Darts) == 0 && !p.refitted
 	way := "rises"
 	if j.Turn < 0 {
 		way = "falls"
 	}
-	c.Mend = fmt.Sprintf("fold the dart shut and trace the line smooth: it %s %s at the fold", way, w.tape().About(m.rise(j.Turn)))
+	c.Mend = say.Of("garment.fold-the-dart-shut-and-trace-the", way, w.tape().About(m.rise(j.Turn)))
 	w.g.hold(c)
 }
 
@@ -108,7 +108,7 @@ func (m *mouth) rise(turn float64) float64 {
 // join lays both sides of the mouth leg to leg.
 func (m *mouth) join(turn float64) *LineAcross {
 	a, b := m.plan.Legs()
-	j := &LineAcross{Seam: "the dart", Names: [2]string{m.edge.ref, m.edge.ref + " beyond"}, Turn: turn, Step: b - a}
+	j := &LineAcross{Seam: say.Of("garment.the-dart"), Names: [2]string{m.edge.ref, say.Of("garment.beyond", m.edge.ref)}, Turn: turn, Step: b - a}
 	j.Lay = func() LaidJoin { return m.lay(j.Step) }
 	return j
 }
@@ -166,7 +166,7 @@ func (w *truer) grainsBeside() {
 			if p.Record.Grain.Given() {
 				at = p.Record.Grain.At
 			}
-			w.grainBeside(p, other, p.Name+" beside "+other.Name+", which it is like", w.Join("truing.", p.form.anchor, ".grain-like"), at)
+			w.grainBeside(p, other, say.Of("garment.beside-which-it-is-like", p.Name, other.Name), w.Join("truing.", p.form.anchor, ".grain-like"), at)
 		}
 	}
 	ids := words.NamesFor(len(w.g.Seams))
@@ -176,7 +176,7 @@ func (w *truer) grainsBeside() {
 			continue
 		}
 		a, b := s.Sides[0].Edges[0].Piece, s.Sides[1].Edges[0].Piece
-		w.grainBeside(a, b, a.Name+" beside "+b.Name+" at "+s.Name, w.Join("truing.", id, ".grain"), s.Record.At)
+		w.grainBeside(a, b, say.Of("garment.beside-at", a.Name, b.Name, s.Name), w.Join("truing.", id, ".grain"), s.Record.At)
 	}
 }
 
@@ -188,7 +188,7 @@ func (w *truer) grainBeside(a, b *Piece, what, id string, at fault.Pos) {
 	}
 	t := w.grainsApart(a, b, one, two)
 	c := Check{Kind: "grain", What: what, At: at}
-	c.Off = w.Figure(id, "grains apart", what, t, measure.UnitDegree, "the angle between the grain of both pieces as they are drawn: along 0°, bias 45°, across 90°", figure.Derived)
+	c.Off = w.Figure(id, say.Of("garment.grains-apart"), what, t, measure.UnitDegree, say.Of("garment.the-angle-between-the-grain-of-both"), figure.Derived)
 	w.g.hold(c)
 }
 
@@ -196,9 +196,9 @@ func (w *truer) grainBeside(a, b *Piece, what, id string, at fault.Pos) {
 func (w *truer) grainsApart(a, b *Piece, one, two float64) figure.Term {
 	for _, p := range [...]*Piece{a, b} {
 		if at := p.form.grain.At; at.Given() {
-			w.Remark(figure.Written, "grain of "+p.Name, p.Grain, at, "")
+			w.Remark(figure.Written, say.Of("garment.grain-of", p.Name), p.Grain, at, "")
 		} else {
-			w.Remark(figure.Default, "grain of "+p.Name, p.Grain, fault.Pos{}, "default")
+			w.Remark(figure.Default, say.Of("garment.grain-of", p.Name), p.Grain, fault.Pos{}, "default")
 		}
 	}
 	if one < two {

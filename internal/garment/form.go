@@ -6,6 +6,7 @@ import (
 
 	"hembook/internal/fault"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/sewn"
 	"hembook/internal/shape"
 	"hembook/internal/words"
@@ -125,7 +126,7 @@ func (w *derivation) draw(p *Piece) {
 	r := p.Record
 	switch {
 	case formCount(r) != 1:
-		f.why = "the record gives it no single form"
+		f.why = say.Of("garment.the-record-gives-it-no-single-form")
 	case r.Outline != nil:
 		f.drawn(r.Outline)
 	case r.Border != nil:
@@ -137,12 +138,12 @@ func (w *derivation) draw(p *Piece) {
 	case r.Ring != nil:
 		w.drawRing(p)
 	case r.Rectangle != nil && !r.Rectangle.Across.Given(): // its own fault says why
-		f.why = "its sides could not be read"
+		f.why = say.Of("garment.its-sides-could-not-be-read")
 	case r.Rectangle != nil:
 		o, err := shape.Rectangle(r.Rectangle.Across.V.MM(), r.Rectangle.Along.V.MM())
 		w.regular(p, r.Rectangle.At, o, err)
 	case r.Trapezoid != nil && !(r.Trapezoid.Bottom.Given() && r.Trapezoid.Top.Given() && r.Trapezoid.Height.Given()):
-		f.why = "its sides could not be read"
+		f.why = say.Of("garment.its-sides-could-not-be-read")
 	case r.Trapezoid != nil:
 		t := r.Trapezoid
 		o, err := shape.Trapezoid(t.Bottom.V.MM(), t.Top.V.MM(), t.Height.V.MM())
@@ -215,7 +216,7 @@ func formCount(r *record.Piece) int {
 // drawn reads an outline as it was drawn.
 func (f *form) drawn(spec *record.OutlineSpec) {
 	if !spec.From.Given() || len(spec.Edges) == 0 {
-		f.why = "its outline could not be read"
+		f.why = say.Of("garment.its-outline-could-not-be-read")
 		return
 	}
 	o := shape.Outline{From: point(spec.From.V), Edges: make([]shape.Edge, len(spec.Edges))}
@@ -223,7 +224,7 @@ func (f *form) drawn(spec *record.OutlineSpec) {
 	for i := range spec.Edges {
 		e := &spec.Edges[i]
 		if !e.To.Given() {
-			f.why, f.notes = "its outline could not be read", nil
+			f.why, f.notes = say.Of("garment.its-outline-could-not-be-read"), nil
 			return
 		}
 		o.Edges[i] = shape.Edge{Name: e.Name.V, To: point(e.To.V), Fold: e.Fold.V}
@@ -241,7 +242,7 @@ func point(p record.XY) shape.Point { return shape.Point{X: p.X, Y: p.Y} }
 func (w *derivation) drawLike(p *Piece) {
 	f, other := &p.form, w.named[p.Record.Like.V]
 	if other == nil || other.form.state == open {
-		f.why = "it is like a piece that has no outline"
+		f.why = say.Of("garment.it-is-like-a-piece-that-has")
 		return
 	}
 	w.draw(other)
@@ -259,7 +260,7 @@ func (w *derivation) drawLike(p *Piece) {
 	f.notes = append([]edgeNote(nil), from.notes...)
 	f.shared, f.unfitted = nil, nil
 	if f.why != "" {
-		f.why = "it is like a piece that has no outline"
+		f.why = say.Of("garment.it-is-like-a-piece-that-has")
 	}
 	w.withoutPlaces(p, other)
 	if mirrors(p.Record) {
@@ -271,8 +272,8 @@ func (w *derivation) drawLike(p *Piece) {
 func (w *derivation) regular(p *Piece, at fault.Pos, o shape.Outline, err error) {
 	f := &p.form
 	if err != nil {
-		w.faults.Errorf(at, "", "%q cannot be drawn: %s", p.Name, err)
-		f.why = "it cannot be drawn"
+		w.faults.Wrong(at, "", say.Of("garment.cannot-be-drawn", say.Quoted(p.Name), err))
+		f.why = say.Of("garment.it-cannot-be-drawn")
 		return
 	}
 	f.outline = o

@@ -5,6 +5,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/trade"
 )
 
@@ -71,7 +72,7 @@ func (w *desk) measure(m *measures, name string) figure.Term {
 		case trade.CutName:
 			return w.Of(m.edge.ref, &m.edge.Allowance)
 		case trade.MarginName:
-			return m.margin.Term(w.Pad, "least margin", mm)
+			return m.margin.Term(w.Pad, say.Of("garment.least-margin"), mm)
 		case trade.AllName:
 			return w.formula(m.kind.Keeps.Of(m.side), m)
 		}
@@ -85,7 +86,7 @@ func (w *desk) measure(m *measures, name string) figure.Term {
 	case name == followed && m.follows:
 		return w.Sourced(m.followed.kind, title, v, mm, m.followed.at, m.followed.from)
 	}
-	return w.Sourced(figure.Default, title, v, mm, fault.Pos{}, "default of the seam type")
+	return w.Sourced(figure.Default, title, v, mm, fault.Pos{}, say.Of("garment.default-of-the-seam-type"))
 }
 
 // formula is a seam type's formula with the measures of one construction.

@@ -8,6 +8,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 	"hembook/internal/trade"
 )
@@ -71,8 +72,8 @@ func (w *derivation) gatherTerm(p *Piece, e *PieceEdge, g *record.GatherSpec) fi
 		if overFold {
 			whole *= 2
 		}
-		w.faults.Errorf(g.Into.At, "let it be less, or lengthen the edge", "%s is %s long in the whole piece, and cannot be gathered into %s", e.ref, w.tape().About(whole), w.tape().Exact(g.Into.V.MM()))
-		into = into.Unless("it is gathered into more than there is")
+		w.faults.Wrong(g.Into.At, say.Of("garment.let-it-be-less-or-lengthen-the"), say.Of("garment.is-long-in-the-whole-piece-and", e.ref, w.tape().About(whole), w.tape().Exact(g.Into.V.MM())))
+		into = into.Unless(say.Of("garment.it-is-gathered-into-more-than-there"))
 	}
 	return length.Minus(into)
 }
@@ -81,15 +82,15 @@ func (w *derivation) gatherRatio(g *record.GatherSpec) figure.Term {
 	if g.Ratio.Given() {
 		return w.Written("fullness", float64(g.Ratio.V), measure.UnitRatio, g.Ratio.At)
 	}
-	return w.Usual("fullness of elastic thread", shirRatio, measure.UnitRatio)
+	return w.Usual(say.Of("garment.fullness-of-elastic-thread"), shirRatio, measure.UnitRatio)
 }
 
 // intakeRule says how what an edge loses is found.
 func (f *form) intakeRule(e *PieceEdge) string {
 	if f.gathersOn(e) != nil {
-		return "length − what it is gathered into, with the widths of the darts"
+		return say.Of("garment.length-what-it-is-gathered-into-with")
 	}
-	return "widths of the darts + 2 × depth of each fold"
+	return say.Of("garment.widths-of-the-darts-2-times-depth")
 }
 
 // gatherRowsOfPieces adds what draws up the edges of pieces: rows, fullness and elastic
@@ -138,17 +139,17 @@ func (w *stitching) gathering(p *Piece, e *PieceEdge, g *record.GatherSpec) {
 	}
 	out := &Gathering{Edge: e.Name, Elastic: g.Elastic.V, Rows: rows, Lines: w.rowsAlong(p, e, rows, apart, inside)}
 	if len(out.Lines) < rows && p.own(len(p.Record.Gathers) > 0) {
-		w.faults.Errorf(g.At, "sew fewer rows, or let them lie nearer", "%d rows of gathering, %s apart, do not fit on %s", rows, w.written(apart), p.Name)
+		w.faults.Wrong(g.At, say.Of("garment.sew-fewer-rows-or-let-them-lie"), say.Of("garment.rows-of-gathering-apart-do-not-fit", rows, w.written(apart), p.Name))
 	}
-	out.Full = w.Figure(w.Join(base, ".full"), "fullness", e.ref, w.Of("length", &e.Length).Over(w.Of("sewn", &e.Sewn)), measure.UnitRatio, "length before ÷ length after", figure.Derived)
+	out.Full = w.Figure(w.Join(base, ".full"), "fullness", e.ref, w.Of("length", &e.Length).Over(w.Of("sewn", &e.Sewn)), measure.UnitRatio, say.Of("garment.length-before-by-length-after"), figure.Derived)
 	times := float64(max(e.Times, 1) * p.each())
-	out.Sewn = w.Figure(w.Join(base, ".sewn"), "length gathered", e.ref, w.Of("length", &e.Length).By(times), measure.UnitM, "length × times the edge is there", figure.Derived)
+	out.Sewn = w.Figure(w.Join(base, ".sewn"), say.Of("garment.length-gathered"), e.ref, w.Of("length", &e.Length).By(times), measure.UnitM, say.Of("garment.length-times-times-the-edge-is-there"), figure.Derived)
 	row := Row{Kind: GatherRow, Of: p.Name, Thread: w.threadName(w.threadOfPiece(p)), Stitch: lockstitch, Rows: rows, Temporary: !g.Elastic.V, Length: &out.Sewn,
-		what: w.Join("gathering of ", e.ref), do: "along the edge, to draw it up", plies: []ply{{p, ""}}}
+		what: w.Join("gathering of ", e.ref), do: say.Of("garment.along-the-edge-to-draw-it-up"), plies: []ply{{p, ""}}}
 	if g.Elastic.V {
-		out.Thread = w.Figure(w.Join(base, ".elastic"), "elastic thread", e.ref, w.Of("sewn", &e.Sewn).By(times*float64(rows)), measure.UnitM,
-			"length after × rows × times the edge is there", figure.Practice)
-		row.do, row.ratios, row.source = "with elastic thread in the bobbin", [2]float64{elasticNeedle, 0}, elasticSource
+		out.Thread = w.Figure(w.Join(base, ".elastic"), say.Of("garment.elastic-thread"), e.ref, w.Of("sewn", &e.Sewn).By(times*float64(rows)), measure.UnitM,
+			say.Of("garment.length-after-times-rows-times-times-the"), figure.Practice)
+		row.do, row.ratios, row.source = say.Of("garment.with-elastic-thread-in-the-bobbin"), [2]float64{elasticNeedle, 0}, elasticSource
 	}
 	p.Gathered = append(p.Gathered, out)
 	w.sewsRow(row)
@@ -250,13 +251,13 @@ func gatherBecomes(c *record.Change, style measure.Style) string {
 	}
 	out += " gathers"
 	if c.Ratio.Given() {
-		out += ", " + strconv.FormatFloat(float64(c.Ratio.V), 'g', 4, 64) + " times as full"
+		out += say.Of("garment.times-as-full", strconv.FormatFloat(float64(c.Ratio.V), 'g', 4, 64))
 	}
 	if c.Into.Given() {
-		out += ", into " + style.Length(c.Into.V)
+		out += say.Of("garment.into", style.Length(c.Into.V))
 	}
 	if c.Rows.Given() {
-		out += ", " + countWord(c.Rows.V) + " rows"
+		out += say.Of("garment.rows", countWord(c.Rows.V))
 	}
 	return out
 }

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"hembook/internal/figure"
+	"hembook/internal/say"
 	"hembook/internal/sewn"
 	"hembook/internal/words"
 )
@@ -65,7 +66,7 @@ func (w *girthWalk) crossings(level string, girths []sewn.Girth) (out []crossing
 			e := &p.Edges[k]
 			if n := times[part{p.Name, e.Name}]; n > 0 && e.Level == level {
 				if !e.Sewn.Value.Known() {
-					why = "the length of " + e.ref + " is not known"
+					why = say.Of("garment.the-length-of-is-not-known", e.ref)
 				}
 				out = append(out, crossing{piece: p, edge: e, width: e.sewn, times: n, fig: &e.Sewn})
 			}
@@ -83,7 +84,7 @@ func (w *girthWalk) crossings(level string, girths []sewn.Girth) (out []crossing
 		for i := range p.AtLevels {
 			if a := &p.AtLevels[i]; a.Level == level {
 				if !a.Width.Value.Known() {
-					why = "the width of " + a.Width.Of + " is not known: " + a.Width.Value.Why
+					why = say.Of("garment.the-width-of-is-not-known", a.Width.Of, a.Width.Value.Why)
 				}
 				out = append(out, crossing{piece: p, y: p.form.levels[i].V, width: a.Width.Value.Number, times: max(n, 1), fig: &a.Width})
 			}
@@ -101,7 +102,7 @@ func (w *girthWalk) undrawn(level string) string {
 		}
 		for i := range p.AtLevels {
 			if a := &p.AtLevels[i]; a.Level == level && !a.Width.Value.Known() {
-				return "the width of " + a.Width.Of + " is not known: " + a.Width.Value.Why
+				return say.Of("garment.the-width-of-is-not-known", a.Width.Of, a.Width.Value.Why)
 			}
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"math"
 	"math/cmplx"
 
+	"hembook/internal/say"
 	"hembook/internal/shape"
 	"hembook/internal/words"
 )
@@ -28,7 +29,7 @@ func (w *doubter) offGrain(p *Piece) {
 	if p.OnFold || p.Ring != nil || p.Record.Border != nil || said.Given() && !drawn {
 		return
 	}
-	lean, by := p.leanOfAxis(), "its middle line"
+	lean, by := p.leanOfAxis(), say.Of("garment.its-middle-line")
 	if lean <= grainWithin {
 		var edge string
 		if lean, edge = p.leanOfCentre(); lean <= grainWithin {
@@ -38,11 +39,11 @@ func (w *doubter) offGrain(p *Piece) {
 	}
 	if drawn {
 		if lean <= grainDrawn {
-			w.faults.Warnf(p.Record.At, "draw the grain line along it, or leave it as it is if you want it so", "the grain line of %s lies %s off %s", p.Name, degrees(lean), by)
+			w.faults.LookAgain(p.Record.At, say.Of("garment.draw-the-grain-line-along-it-or"), say.Of("garment.the-grain-line-of-lies-off", p.Name, degrees(lean), by))
 		}
 		return
 	}
-	w.faults.Warnf(p.Record.At, "turn it upright, or say how it lies on the cloth: grain: along, across, bias or any", "%s lies %s off the grain, by %s", p.Name, degrees(lean), by)
+	w.faults.LookAgain(p.Record.At, say.Of("garment.turn-it-upright-or-say-how-it"), say.Of("garment.lies-off-the-grain-by", p.Name, degrees(lean), by))
 }
 
 // offLines is how far a direction lies off the grain, the line square to it and the bias.

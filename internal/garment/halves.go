@@ -6,6 +6,7 @@ import (
 	"unicode"
 
 	"hembook/internal/measure"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 	"hembook/internal/words"
 )
@@ -42,7 +43,7 @@ func (w *truer) halves() {
 			if of, other := halfOf(left.Name); side == "" || other == "" || other == side || of != whole {
 				continue
 			}
-			w.oneGrain(left, right, w.Join("truing.", ids.Unique("halves of "+whole), ".grain"))
+			w.oneGrain(left, right, w.Join("truing.", ids.Unique(say.Of("garment.halves-of", whole)), ".grain"))
 		}
 	}
 }
@@ -53,19 +54,19 @@ func (w *truer) oneGrain(a, b *Piece, id string) {
 	if !ok1 || !ok2 || !a.sound() || !b.sound() {
 		return // one of them may lie any way
 	}
-	c := Check{Kind: "grain", What: a.Name + " and " + b.Name, Judged: true, At: b.grainAt(), halves: true}
+	c := Check{Kind: "grain", What: say.Of("garment.and", a.Name, b.Name), Judged: true, At: b.grainAt(), halves: true}
 	t := w.grainsApart(a, b, one, two)
 	w.Note(w.lim.grain.Term(w.Pad, "limit", measure.UnitDegree))
 	off := math.Abs(one - two)
-	rule := "the angle between the grain of both halves: along 0°, bias 45°, across 90°"
-	c.Mend = "give both the same grain"
+	rule := say.Of("garment.the-angle-between-the-grain-of-both-2")
+	c.Mend = say.Of("garment.give-both-the-same-grain")
 	if turn, ok := turnedBy(a, b); ok && one == two {
 		off = turn
-		rule = "the angle by which one half must be turned to be the other's mirror image, as their edges of one name lie"
-		c.Mend = "turn " + b.Name + " by " + degrees(off) + ", or the other half"
-		t = w.Found("mean over the edges of one name", off, measure.UnitDegree)
+		rule = say.Of("garment.the-angle-by-which-one-half-must")
+		c.Mend = say.Of("garment.turn-by-or-the-other-half", b.Name, degrees(off))
+		t = w.Found(say.Of("garment.mean-over-the-edges-of-one-name"), off, measure.UnitDegree)
 	}
-	c.Off = w.Figure(id, "grains apart", c.What, t, measure.UnitDegree, rule, w.lim.grain.Source)
+	c.Off = w.Figure(id, say.Of("garment.grains-apart"), c.What, t, measure.UnitDegree, rule, w.lim.grain.Source)
 	c.Good, c.Limit, c.Most = off <= w.lim.grain.V+1e-6, atMost(w.lim.grain), w.lim.grain.V
 	w.g.hold(c)
 }

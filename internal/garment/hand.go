@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/sewn"
 )
 
@@ -81,8 +82,8 @@ func (w *derivation) tellHands() {
 	w.left, guessed = w.handing(w.b.Whole)
 	for i := range w.b.Pieces {
 		if p := &w.b.Pieces[i]; p.Hand == record.Left && slices.Contains(guessed, p.Pair) {
-			w.faults.Warnf(p.At, "sew it to a front or a back; or write two pieces, left "+p.Pair+", and right "+p.Pair+": {like: left "+p.Pair+"}",
-				"which %s is the left one is not told by what it is sewn to: it is taken to be drawn", p.Pair)
+			w.faults.LookAgain(p.At, say.Of("garment.sew-it-to-a-front-or-a", p.Pair),
+				say.Of("garment.which-is-the-left-one-is-not", p.Pair))
 		}
 	}
 }

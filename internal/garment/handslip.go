@@ -3,6 +3,8 @@ package garment
 import (
 	"slices"
 	"strconv"
+
+	"hembook/internal/say"
 )
 
 // alikeInPairs warns of a piece of which all are cut alike though it has a left and a
@@ -13,8 +15,8 @@ func (w *doubter) alikeInPairs(p *Piece) {
 		return
 	}
 	pairs := "cut: " + strconv.Itoa(c.V.N)
-	w.faults.Warnf(p.Record.At, "for a left and a right write "+pairs+"; if not, leave it as it is",
-		"%s has a left and a right side, and is cut alike: %s", p.Name, many(c.V.N, "left one")).Set(p.Record.At, "", pairs)
+	w.faults.LookAgain(p.Record.At, say.Of("garment.for-a-left-and-a-right-write", pairs),
+		say.Of("garment.has-a-left-and-a-right-side", p.Name, many(c.V.N, say.Of("garment.left-one")))).Set(p.Record.At, "", pairs)
 }
 
 // toldOfHand reports whether a seam tells already that a piece is of one hand.

@@ -3,6 +3,7 @@ package garment
 import (
 	"hembook/internal/fault"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/trade"
 	"hembook/internal/words"
 	"math"
@@ -23,7 +24,7 @@ func (w *letOuts) heldFast(l *Level) *holder {
 	for i := range w.notions {
 		n := &w.notions[i]
 		if words.Plain(n.Where.V) == words.Plain(l.Name) && n.Length.Given() && holdsItsLength(n) {
-			return &holder{n.Name.V, "sewn in", n.Name.V, n.Name.At}
+			return &holder{n.Name.V, say.Of("garment.sewn-in"), n.Name.V, n.Name.At}
 		}
 	}
 	for i := range l.cross {
@@ -35,7 +36,7 @@ func (w *letOuts) heldFast(l *Level) *holder {
 			continue
 		}
 		if n := w.notionOn(e); n != nil && holdsItsLength(n) {
-			return &holder{n.Name.V, "sewn in", n.Name.V, n.Name.At}
+			return &holder{n.Name.V, say.Of("garment.sewn-in"), n.Name.V, n.Name.At}
 		}
 		if f := e.finish; f != nil && f.kind != nil && holdsFast(f.kind) && e.seam == nil {
 			return &holder{f.Name, "finish", f.Record.Type.V, f.Record.Type.At}

@@ -6,6 +6,7 @@ import (
 
 	"hembook/internal/figure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/trade"
 	"hembook/internal/words"
 )
@@ -27,7 +28,7 @@ func (b *bandWidth) mm() float64 {
 // term is the width as a term of a sum.
 func (b *bandWidth) term(w *desk, title string) figure.Term {
 	if b.half {
-		return w.Length("the rectangle it is folded from", b.written).Part(2)
+		return w.Length(say.Of("garment.the-rectangle-it-is-folded-from"), b.written).Part(2)
 	}
 	return w.Length(title, b.written)
 }
@@ -190,12 +191,12 @@ func (w *derivation) sewInner(s *Seam, outer, inner *PieceEdge) {
 // untakenInner tells of a folded band of which nothing sews the inner edge, and how it
 // could be sewn.
 func (w *derivation) untakenInner(s *Seam, outer, inner *PieceEdge) {
-	now, does := "band", "turns it in and stitches it down"
+	now, does := "band", say.Of("garment.turns-it-in-and-stitches-it-down")
 	if s.stretches() {
-		now, does = "overlocked", "sews both edges of the band at once"
+		now, does = "overlocked", say.Of("garment.sews-both-edges-of-the-band-at")
 	}
-	f := w.faults.Warnf(s.Record.At, "write type: "+now+", which "+does+"; or say under finishes: how "+inner.ref+" is finished",
-		"%s: %s is folded over, and nothing sews its inner edge", s.Name, outer.piece.Name)
+	f := w.faults.LookAgain(s.Record.At, say.Of("garment.write-type-which-or-say-under-finishes", now, does, inner.ref),
+		say.Of("garment.is-folded-over-and-nothing-sews-its", s.Name, outer.piece.Name))
 	if s.Record.Type.At != s.Record.At {
 		f.InsteadAt(s.Record.Type.At, s.Record.Type.V, now)
 		return
@@ -214,8 +215,7 @@ func (w *derivation) measureBand(s *Seam) {
 	k := slices.IndexFunc(s.Record.With, func(e record.Named[record.Length]) bool { return e.Name.V == name })
 	if k >= 0 {
 		if said := s.Record.With[k].V; said.Given() && math.Abs(said.V.MM()-wide.mm()) > 0.5 {
-			w.faults.Warnf(said.At, "leave it out: the seam follows the band", "%s: its band is %s wide, and %s: says %s",
-				s.Name, w.tape().About(wide.mm()), name, w.tape().About(said.V.MM())).Without(said.At)
+			w.faults.LookAgain(said.At, say.Of("garment.leave-it-out-the-seam-follows-the"), say.Of("garment.its-band-is-wide-and-says", s.Name, w.tape().About(wide.mm()), name, w.tape().About(said.V.MM()))).Without(said.At)
 		}
 		return
 	}

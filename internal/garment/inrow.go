@@ -4,6 +4,8 @@ import (
 	"math"
 	"slices"
 	"strings"
+
+	"hembook/internal/say"
 )
 
 // rowsMeet is how nearly two rows of edges must be as long as each other, as a part of
@@ -62,8 +64,8 @@ func (w *derivation) tellRows(s *Seam) bool {
 		}
 		return row
 	}
-	s.met.Mend = "write [" + bracketed(0, first) + ", " + bracketed(first, len(join)) + "]"
-	f := w.faults.Errorf(s.Record.At, s.met.Mend, "%s: edges sewn end to end stand in square brackets of their own", s.Name)
+	s.met.Mend = say.Of("garment.write", bracketed(0, first), bracketed(first, len(join)))
+	f := w.faults.Wrong(s.Record.At, s.met.Mend, say.Of("garment.edges-sewn-end-to-end-stand-in", s.Name))
 	for _, row := range [...][2]int{{0, first}, {first, len(join)}} {
 		if from, last := row[0], row[1]-1; last > from {
 			f.InsteadAt(join[from][0].At, refs[from], "["+refs[from])

@@ -6,13 +6,14 @@ import (
 
 	"hembook/internal/figure"
 	"hembook/internal/meant"
+	"hembook/internal/say"
 	"hembook/internal/trade"
 )
 
-const (
-	letOutRule = "Σ (what the seam keeps of the allowance − what must stay to sew it so again), over both sides of every seam that goes round here"
-	plainRule  = "Σ (what the seam keeps of the allowance − least margin), over both sides of every seam that goes round here, each sewn again as a plain seam"
-	nothingOut = "nothing, for what holds it here keeps its length: "
+var (
+	letOutRule = say.Of("garment.what-the-seam-keeps-of-the-allowance")
+	plainRule  = say.Of("garment.what-the-seam-keeps-of-the-allowance-2")
+	nothingOut = say.Of("garment.nothing-for-what-holds-it-here-keeps")
 )
 
 // letOut is how much a level can be let out: by sewing its seams again in their
@@ -21,7 +22,7 @@ func (w *letOuts) letOut(l *Level, base string) {
 	id := w.Join(base, ".let-out")
 	const title = "let-out"
 	if len(l.cross) == 0 {
-		l.LetOut = w.Figure(id, title, l.Name, w.Unknown("no outline marks this level"), mm, letOutRule, figure.Practice)
+		l.LetOut = w.Figure(id, title, l.Name, w.Unknown(say.Of("garment.no-outline-marks-this-level")), mm, letOutRule, figure.Practice)
 		return
 	}
 	if held := w.heldFast(l); held != nil {
@@ -51,7 +52,7 @@ func (w *letOuts) letOut(l *Level, base string) {
 	if !plain.Known() || plain.MM() <= l.LetOut.Value.Number+1e-6 {
 		return
 	}
-	l.LetOutPlain = w.Figure(w.Join(base, ".let-out-plain"), "let-out, sewn again as plain seams", l.Name, plain, mm,
+	l.LetOutPlain = w.Figure(w.Join(base, ".let-out-plain"), say.Of("garment.let-out-sewn-again-as-plain-seams"), l.Name, plain, mm,
 		w.Join(plainRule, leastOf(rounds), rowsShow(rounds[0].sides)), figure.Practice)
 }
 
@@ -119,9 +120,9 @@ func leastOf(rounds []givingRound) string {
 	}
 	names := make([]string, len(rounds)-1)
 	for i := range names {
-		names[i] = "the " + rounds[i+1].name
+		names[i] = say.Of("garment.the", rounds[i+1].name)
 	}
-	return "; the least of the layers caught together here, with " + meant.List(names, "and")
+	return say.Of("garment.the-least-of-the-layers-caught-together", meant.List(names, "and"))
 }
 
 // rowsOut says of which seams rows beside them have to come out first.
@@ -135,13 +136,13 @@ func rowsOut(sides []givingSide) string {
 	if len(names) == 0 {
 		return ""
 	}
-	return "; the rows beside " + meant.List(names, "and") + " come out first, and their holes show"
+	return say.Of("garment.the-rows-beside-come-out-first-and", meant.List(names, "and"))
 }
 
 // rowsShow says so where old rows are seen outside afterwards.
 func rowsShow(sides []givingSide) string {
 	if slices.ContainsFunc(sides, func(s givingSide) bool { return s.seam.Type.RowsShow }) {
-		return "; the holes of the old rows show"
+		return say.Of("garment.the-holes-of-the-old-rows-show")
 	}
 	return ""
 }
@@ -153,7 +154,7 @@ func (w *letOuts) giving(sides []givingSide, plain bool) figure.Term {
 		terms[i] = w.spare(s, plain).By(s.times)
 	}
 	if len(terms) == 0 {
-		return w.Found("no sewn edge runs through it", 0, mm)
+		return w.Found(say.Of("garment.no-sewn-edge-runs-through-it"), 0, mm)
 	}
 	return w.Sum(terms...)
 }
@@ -190,7 +191,7 @@ func (w *letOuts) spareOfPly(s givingSide, plain bool) figure.Term {
 	case kind.Clipped, s.held != "":
 		return w.AtLeastNothing(keeps.Minus(keeps))
 	case plain:
-		return w.AtLeastNothing(keeps.Minus(w.margin.Term(w.Pad, "least margin", mm)))
+		return w.AtLeastNothing(keeps.Minus(w.margin.Term(w.Pad, say.Of("garment.least-margin"), mm)))
 	}
 	holds, err := w.holdsOf(kind, s.side, s.edge, s.seam.Params)
 	if err != nil {

@@ -12,6 +12,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/meant"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/sewn"
 	"hembook/internal/words"
 )
@@ -78,15 +79,15 @@ func (w *derivation) widths(p *Piece) {
 		switch {
 		case f.why != "":
 		case !y.Given():
-			t = w.Unknown("its height could not be read")
+			t = w.Unknown(say.Of("garment.its-height-could-not-be-read"))
 		default:
 			t = w.widthAt(p, name, y)
 		}
-		p.AtLevels = append(p.AtLevels, LevelWidth{name, p.heightOf(name, y.V.MM()), w.Figure(id, "width of one whole piece", of, t, mm, widthRule, figure.Derived)})
+		p.AtLevels = append(p.AtLevels, LevelWidth{name, p.heightOf(name, y.V.MM()), w.Figure(id, say.Of("garment.width-of-one-whole-piece"), of, t, mm, widthRule, figure.Derived)})
 	}
 }
 
-const widthRule = "parts of the level line inside the outline − what darts and stitched pleats that cross it take in, both halves where cut on fold"
+var widthRule = say.Of("garment.parts-of-the-level-line-inside-the")
 
 func (p *Piece) levelSlugs() *words.Names {
 	if p.form.levelNames == nil {
@@ -98,14 +99,14 @@ func (p *Piece) levelSlugs() *words.Names {
 // widthAt is the sewn width of one whole piece at a level.
 func (w *derivation) widthAt(p *Piece, level string, y record.Length) figure.Term {
 	if f := p.form.fold; p.OnFold && math.Abs(p.Outline.Start(f).X-p.Outline.Edges[f].To.X) > 1e-6 {
-		return w.Unknown("the fold does not run straight up the outline")
+		return w.Unknown(say.Of("garment.the-fold-does-not-run-straight-up"))
 	}
 	chords := slices.DeleteFunc(w.g.Sewn.Across(p.Name, level), func(ch sewn.Chord) bool { return ch.Edge != "" })
 	if len(chords) == 0 {
 		if p.own(len(p.Record.Levels) > 0) && len(p.Outline.WidthsAt(y.V.MM())) == 0 {
-			w.faults.Errorf(y.At, "a level is a height of the outline: its y", "%q has no width at a height of %s", p.Name, w.tape().Exact(y.V.MM()))
+			w.faults.Wrong(y.At, say.Of("garment.a-level-is-a-height-of-the"), say.Of("garment.has-no-width-at-a-height-of", say.Quoted(p.Name), w.tape().Exact(y.V.MM())))
 		}
-		return w.Unknown("the outline does not reach that height")
+		return w.Unknown(say.Of("garment.the-outline-does-not-reach-that-height"))
 	}
 	var t figure.Term
 	for i := range chords {
@@ -203,7 +204,7 @@ func (w *levelReckoner) checkLevels(marked []string) {
 	for i := range w.b.Levels {
 		l := &w.b.Levels[i]
 		if !l.V.Width.Given() && !slices.Contains(marked, l.Name.V) {
-			w.faults.Warnf(l.Name.At, meant.Or(l.Name.V, marked, "mark it on an outline, or write its width:"), "no piece says where %q is, and it has no width", l.Name.V).Instead(l.Name.V, meant.Nearest(l.Name.V, marked))
+			w.faults.LookAgain(l.Name.At, meant.Or(l.Name.V, marked, say.Of("garment.mark-it-on-an-outline-or-write")), say.Of("garment.no-piece-says-where-is-and-it", say.Quoted(l.Name.V))).Instead(l.Name.V, meant.Nearest(l.Name.V, marked))
 			continue
 		}
 		known = append(known, l.Name.V)
@@ -217,14 +218,14 @@ func (w *levelReckoner) checkLevels(marked []string) {
 		if w.hasLength(name.V) || slices.Contains(known, name.V) {
 			continue
 		}
-		w.faults.Warnf(name.At, meant.Or(name.V, known, "write it under levels: or lengths:"),
-			"%s was measured, but nothing says what was planned", name.V).Instead(name.V, meant.Nearest(name.V, known))
+		w.faults.LookAgain(name.At, meant.Or(name.V, known, say.Of("garment.write-it-under-levels-or-lengths")),
+			say.Of("garment.was-measured-but-nothing-says-what-was", name.V)).Instead(name.V, meant.Nearest(name.V, known))
 	}
 	for _, list := range [...]record.Dict[record.Length]{w.b.DraftedFor, w.b.Usual.LeastEase} {
 		for i := range list {
 			name := list[i].Name
 			if _, ok := w.body[words.Plain(name.V)]; !ok && !slices.Contains(known, name.V) {
-				w.faults.Warnf(name.At, meant.Or(name.V, append(known, w.measurements...), ""), "%q is neither a level of this garment nor a body measurement", name.V).
+				w.faults.LookAgain(name.At, meant.Or(name.V, append(known, w.measurements...), ""), say.Of("garment.is-neither-a-level-of-this-garment", say.Quoted(name.V))).
 					Instead(name.V, meant.Nearest(name.V, append(known, w.measurements...)))
 			}
 		}
@@ -234,7 +235,7 @@ func (w *levelReckoner) checkLevels(marked []string) {
 // finished adds up the sewn widths of the pieces that cross a level.
 func (w *levelReckoner) finished(l *Level, base string) {
 	spec, _ := record.AtLevel(w.b.Levels, l.Name)
-	id, title := w.Join(base, ".finished"), "finished width"
+	id, title := w.Join(base, ".finished"), say.Of("garment.finished-width")
 	l.Girths = w.girths(l.Name)
 	cross, why := w.crossings(l.Name, l.Girths)
 	l.cross = cross
@@ -261,13 +262,13 @@ func (w *levelReckoner) finished(l *Level, base string) {
 	case why != "":
 		t = t.Unless(why)
 	case t.Known() && t.MM() <= 0:
-		t = t.Unless("the overlap leaves nothing")
-		w.faults.Errorf(lapAt, "", "the lap is longer than the %s", l.Name)
+		t = t.Unless(say.Of("garment.the-overlap-leaves-nothing"))
+		w.faults.Wrong(lapAt, "", say.Of("garment.the-lap-is-longer-than-the", l.Name))
 	}
 	l.Finished = w.Figure(id, title, l.Name, t, mm, rule, figure.Derived)
 	v, sum := l.Finished.Value, l.Finished.Value.Number
 	if spec.Width.Given() && v.Known() && math.Abs(spec.Width.V.MM()-sum) > w.within.V {
-		w.faults.Warnf(spec.Width.At, "leave it out: the outlines tell it", "%s: you wrote %s, the outlines make %s", l.Name, w.tape().Exact(spec.Width.V.MM()), w.tape().Tenth(sum)).
+		w.faults.LookAgain(spec.Width.At, say.Of("garment.leave-it-out-the-outlines-tell-it"), say.Of("garment.you-wrote-the-outlines-make", l.Name, w.tape().Exact(spec.Width.V.MM()), w.tape().Tenth(sum))).
 			Without(spec.Width.At)
 	}
 }
@@ -276,7 +277,7 @@ func (w *levelReckoner) finished(l *Level, base string) {
 func (w *levelReckoner) asCalled(cross []crossing) {
 	for i := range cross {
 		if e := cross[i].edge; e != nil && e.note.called {
-			w.Remark(figure.Default, w.Join("level of ", e.ref), "as the edge is called", fault.Pos{}, "default")
+			w.Remark(figure.Default, w.Join("level of ", e.ref), say.Of("garment.as-the-edge-is-called"), fault.Pos{}, "default")
 		}
 	}
 }
@@ -302,12 +303,12 @@ func (w *girthWalk) besides(l *Level) {
 
 // across adds up the widths of the pieces at a level.
 func (w *levelReckoner) across(l *Level, cross []crossing, laps []figure.Term) (t figure.Term, rule string) {
-	rule = "Σ sewn width × times cut"
+	rule = say.Of("garment.sewn-width-times-times-cut")
 	if drawn, rest := w.drawnUp(cross); len(drawn) > 0 {
 		if len(rest) > 0 {
 			drawn = append(drawn, w.crossed(rest))
 		}
-		t, rule = w.Sum(drawn...), "Σ sewn width × times cut; what is gathered there is as long as what it is gathered into"
+		t, rule = w.Sum(drawn...), say.Of("garment.sewn-width-times-times-cut-what-is")
 	} else {
 		t = w.crossed(cross)
 	}
@@ -315,13 +316,13 @@ func (w *levelReckoner) across(l *Level, cross []crossing, laps []figure.Term) (
 		t = t.Minus(lap)
 	}
 	if len(laps) > 0 {
-		rule += " − overlap"
+		rule += say.Of("garment.overlap")
 	}
 	if slices.ContainsFunc(cross, func(c crossing) bool { return c.drawn() != nil }) {
-		l.Drawn, rule = true, rule+", each × what elastic or ribbing draws it in to"
+		l.Drawn, rule = true, say.Of("garment.each-times-what-elastic-or-ribbing", rule)
 	}
 	if l.Limbs > 1 {
-		t, rule = t.Part(float64(l.Limbs)), rule+", ÷ "+strconv.Itoa(l.Limbs)+": there are "+countWord(l.Limbs)+" of them"
+		t, rule = t.Part(float64(l.Limbs)), say.Of("garment.by-there-are-of-them", rule, strconv.Itoa(l.Limbs), countWord(l.Limbs))
 	}
 	return t, rule
 }
@@ -345,9 +346,9 @@ func evenly(cross []crossing) bool {
 // declared takes a width from the record where no outline marks the level.
 func (w *levelReckoner) declared(l *Level, spec *record.LevelSpec, id, title string) {
 	if !spec.Width.Given() {
-		l.Finished = w.Figure(id, title, l.Name, w.Unknown("no outline marks this level and no width is written for it"), mm, "Σ sewn width × times cut", figure.Derived)
+		l.Finished = w.Figure(id, title, l.Name, w.Unknown(say.Of("garment.no-outline-marks-this-level-and-no")), mm, say.Of("garment.sewn-width-times-times-cut"), figure.Derived)
 		return
 	}
-	t, rule := w.Length("width as written", spec.Width), "as the record says, for no outline marks this level"
+	t, rule := w.Length(say.Of("garment.width-as-written"), spec.Width), say.Of("garment.as-the-record-says-for-no-outline")
 	l.Finished = w.Figure(id, title, l.Name, t, mm, rule, figure.Recorded)
 }

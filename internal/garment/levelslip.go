@@ -5,6 +5,7 @@ import (
 
 	"hembook/internal/meant"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/words"
 )
 
@@ -63,7 +64,7 @@ func (w *levelReckoner) checkMarks() {
 		if !alone || near == "" {
 			continue
 		}
-		w.faults.Warnf(m.name.At, meant.Ask(near), "no body and no other piece has the level %q", m.name.V).Instead(m.name.V, near)
+		w.faults.LookAgain(m.name.At, meant.Ask(near), say.Of("garment.no-body-and-no-other-piece-has", say.Quoted(m.name.V))).Instead(m.name.V, near)
 		w.g.doubtful = append(w.g.doubtful, m.name.V, near)
 	}
 }

@@ -9,6 +9,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 	"hembook/internal/trade"
 	"hembook/internal/words"
@@ -32,11 +33,11 @@ type PieceLine struct {
 func (l *PieceLine) Kind() string {
 	switch {
 	case l.Place != "":
-		return "place of"
+		return say.Of("garment.place-of")
 	case l.Slit:
 		return "slit"
 	case l.Fold:
-		return "fold line"
+		return say.Of("garment.fold-line")
 	}
 	return "line"
 }
@@ -45,11 +46,11 @@ func (l *PieceLine) Kind() string {
 func (l *PieceLine) Says() string {
 	switch {
 	case l.Hand != "":
-		return "on the " + l.Hand + " one only"
+		return say.Of("garment.on-the-one-only", l.Hand)
 	case l.Slit:
-		return "cut open"
+		return say.Of("garment.cut-open")
 	case l.Fold:
-		return "fold here"
+		return say.Of("garment.fold-here")
 	}
 	return ""
 }
@@ -96,7 +97,7 @@ func (w *derivation) layLines(p *Piece, told bool) {
 		if bad == nil {
 			if far, leaves := f.outline.Leaves(points); leaves {
 				bad = errLine
-				w.lineFault(own, l.At, "end it within the piece, or begin it elsewhere", "%s.%s leaves the piece after %s", p.Name, l.Name.V, w.tape().About(far))
+				w.lineFault(own, l.At, say.Of("garment.end-it-within-the-piece-or-begin"), say.Of("garment.leaves-the-piece-after", p.Name, l.Name.V, w.tape().About(far)))
 			}
 		}
 		if bad != nil {
@@ -106,9 +107,9 @@ func (w *derivation) layLines(p *Piece, told bool) {
 	}
 }
 
-func (w *derivation) lineFault(own bool, at fault.Pos, hint, format string, args ...any) {
+func (w *derivation) lineFault(own bool, at fault.Pos, hint, says string) {
 	if own {
-		w.faults.Errorf(at, hint, format, args...)
+		w.faults.Wrong(at, hint, says)
 	}
 }
 
@@ -127,7 +128,7 @@ func (w *derivation) lay(p *Piece, l *record.LineSpec, own bool) (shape.Line, er
 		}
 		line, err := f.outline.Beside(f.called(p.formerly(l.Along.V.Edge)), l.Along.V.By.MM())
 		if err != nil {
-			w.lineFault(own, l.Along.At, "let it run nearer to the edge", "%s.%s cannot be drawn: %s", p.Name, l.Name.V, err)
+			w.lineFault(own, l.Along.At, say.Of("garment.let-it-run-nearer-to-the-edge"), say.Of("garment.cannot-be-drawn-2", p.Name, l.Name.V, err))
 			return nil, errLine
 		}
 		if f.reversed {
@@ -148,12 +149,12 @@ func (w *derivation) lay(p *Piece, l *record.LineSpec, own bool) (shape.Line, er
 		return nil, errLine // told by the reader
 	}
 	if from.Apart(to) < leastPart {
-		w.lineFault(own, l.At, "let it end elsewhere", "%s.%s ends where it begins", p.Name, l.Name.V)
+		w.lineFault(own, l.At, say.Of("garment.let-it-end-elsewhere"), say.Of("garment.ends-where-it-begins", p.Name, l.Name.V))
 		return nil, errLine
 	}
 	edges, ok := bentLine(from, to, l.Bend.V, l.Bend.Given())
 	if !ok {
-		w.lineFault(own, l.Bend.At, "let it rise less, or draw it by two control points", "%s.%s rises more than a half circle does", p.Name, l.Name.V)
+		w.lineFault(own, l.Bend.At, say.Of("garment.let-it-rise-less-or-draw-it"), say.Of("garment.rises-more-than-a-half-circle-does", p.Name, l.Name.V))
 		return nil, errLine
 	}
 	return shape.LineOf(from, edges), nil
@@ -201,7 +202,7 @@ func (w *derivation) placeAlong(p *Piece, edge string, at record.Where, own bool
 		return l.V.MM(), l.Given()
 	}
 	if at.V.By.MM() > length+touches {
-		w.lineFault(own, at.At, "measure less", "%s is past the end: %s.%s is %s long", w.tape().Exact(at.V.By.MM()), p.Name, edge, w.tape().About(length))
+		w.lineFault(own, at.At, say.Of("garment.measure-less"), say.Of("garment.is-past-the-end-is-long", w.tape().Exact(at.V.By.MM()), p.Name, edge, w.tape().About(length)))
 		return 0, false
 	}
 	return min(at.V.By.MM(), length), true
@@ -272,9 +273,9 @@ func (w *derivation) settleLines(p *Piece) {
 		w.drawnFrom(p)
 		w.Remark(figure.Written, l.Kind(), figure.AsItStands, spec.At, "")
 		t := w.Found(l.Name, long, mm)
-		rule := "along the line, from end to end"
+		rule := say.Of("garment.along-the-line-from-end-to-end")
 		if spec.Length.Given() && math.Abs(spec.Length.V.MM()-long) < 1e-6 && !spec.Bend.Given() {
-			t, rule = w.Length("length", spec.Length), "as the record says"
+			t, rule = w.Length("length", spec.Length), say.Of("garment.as-the-record-says")
 		}
 		l.Length = w.Figure(w.Join(base, ".length"), "length", ref, t, mm, rule, figure.Derived)
 		times := p.Count
@@ -297,7 +298,7 @@ func (w *doubter) rawSlits() {
 	for _, p := range w.g.Pieces {
 		for i := range p.Lines {
 			if l := &p.Lines[i]; l.Slit && l.Edge.finish == nil && l.Edge.seam == nil && p.own(len(p.Record.Lines) > 0) {
-				w.faults.Warnf(l.Record.At, "finish them, as slits: {of: "+l.Edge.ref+", type: overlocked-edge}", "the slit %s has raw sides", l.Edge.ref)
+				w.faults.LookAgain(l.Record.At, say.Of("garment.finish-them-as-slits-type-overlocked", l.Edge.ref), say.Of("garment.the-slit-has-raw-sides", l.Edge.ref))
 			}
 		}
 	}
@@ -348,20 +349,20 @@ func withLines(b *record.Build, list []Alteration, inForce int) *record.Build {
 // lineBecomes says what a change of a line does.
 func lineBecomes(c *record.Change, style measure.Style) (out string) {
 	if c.Move.Given() {
-		v, side := c.Move.V, " outwards"
+		v, side := c.Move.V, say.Of("garment.outwards")
 		if v < 0 {
-			v, side = -v, " inwards"
+			v, side = -v, say.Of("garment.inwards")
 		}
-		out += " moved " + style.Length(v) + side
+		out += say.Of("garment.moved-2", style.Length(v), side)
 	}
 	if c.Place.Given() {
-		out += ", begun elsewhere"
+		out += say.Of("garment.begun-elsewhere")
 		if c.Place.V.Plain() {
-			out += ", " + style.Length(c.Place.V.By) + " along its edge"
+			out += say.Of("garment.along-its-edge", style.Length(c.Place.V.By))
 		}
 	}
 	if c.Length.Given() {
-		out += ", " + style.Length(c.Length.V) + " long"
+		out += say.Of("garment.long-2", style.Length(c.Length.V))
 	}
 	return out
 }
@@ -378,7 +379,7 @@ func (p *Piece) LineWords(style measure.Style) (out []string) {
 			said += ", " + what
 		}
 		if l.Edge.SewnBy != "" {
-			said += ", sewn by " + l.Edge.SewnBy
+			said += say.Of("garment.sewn-by", l.Edge.SewnBy)
 		}
 		out = append(out, said)
 	}

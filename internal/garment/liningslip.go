@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"hembook/internal/fault"
+	"hembook/internal/say"
 	"hembook/internal/words"
 )
 
@@ -19,12 +20,12 @@ func (w *doubter) liningsSlip() {
 	}
 	for _, p := range w.g.Pieces {
 		if part := w.clothUnused(p); part != "" && once(p.Record.At) {
-			w.faults.Warnf(p.Record.At, "write of: "+part, "%s is cut in %s, and nothing is cut in the cloth %q", p.Name, p.Of[0], part).
+			w.faults.LookAgain(p.Record.At, say.Of("garment.write-of", part), say.Of("garment.is-cut-in-and-nothing-is-cut", p.Name, p.Of[0], say.Quoted(part))).
 				Set(p.Record.At, "", "of: "+part)
 		}
 		if below := w.hangsBelow(p); below > 0 && once(p.Record.Change[0].At) {
-			w.faults.Warnf(p.Record.Change[0].At, "a change above 0 goes outwards; shorter is a minus, as hem: -"+w.written(below),
-				"%s reaches %s below %s and will show", p.Name, w.tape().About(below), p.Record.Like.V)
+			w.faults.LookAgain(p.Record.Change[0].At, say.Of("garment.a-change-above-0-goes-outwards-shorter", w.written(below)),
+				say.Of("garment.reaches-below-and-will-show", p.Name, w.tape().About(below), p.Record.Like.V))
 		}
 	}
 }

@@ -5,6 +5,7 @@ import (
 
 	"hembook/internal/meant"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 )
 
@@ -118,7 +119,7 @@ func (g *Garment) MirrorImages() string {
 	var said []string
 	for _, p := range g.Pieces {
 		if mirrors(p.Record) && p.Record.Pair == "" && p.form.why == "" && !p.form.ownImage() {
-			said = append(said, p.Name+", the mirror image of "+p.Record.Like.V)
+			said = append(said, say.Of("garment.the-mirror-image-of", p.Name, p.Record.Like.V))
 		}
 	}
 	if said == nil {

@@ -1,6 +1,9 @@
 package garment
 
-import "hembook/internal/meant"
+import (
+	"hembook/internal/meant"
+	"hembook/internal/say"
+)
 
 // pair finds which marks of the two sides meet: those of one name, else those
 // without a name in their order, else the ends of edges where both sides have
@@ -28,7 +31,7 @@ func (w *walker) namedPairs(s *Seam, marks *[2][]waymark) (out [][2]waymark, lef
 			case len(other) == 0:
 				left[i] = append(left[i], m)
 			case len(own) != len(other) && i == 0 && m.nth == 0:
-				w.faults.Warnf(s.Record.At, "mark the missing ones, or give them another name", "%s: its edges have %d and %d notches called %q", s.Name, len(own), len(other), m.name)
+				w.faults.LookAgain(s.Record.At, say.Of("garment.mark-the-missing-ones-or-give-them"), say.Of("garment.its-edges-have-and-notches-called", s.Name, len(own), len(other), say.Quoted(m.name)))
 			case len(own) == len(other) && i == 0:
 				out = append(out, [2]waymark{m, other[m.nth]})
 			}
@@ -71,7 +74,7 @@ func (w *walker) notchSlip(left [2][]waymark) {
 			if i == 0 && len(near) < len(m.name) {
 				continue
 			}
-			w.faults.Warnf(m.spec.Name.At, meant.Ask(near), "the notch %q of %s meets none of that name", m.name, m.edge.ref).Instead(m.name, near)
+			w.faults.LookAgain(m.spec.Name.At, meant.Ask(near), say.Of("garment.the-notch-of-meets-none-of-that", say.Quoted(m.name), m.edge.ref)).Instead(m.name, near)
 		}
 	}
 }
@@ -92,7 +95,7 @@ func (w *walker) plainPairs(s *Seam, left [2][]waymark) [][2]waymark {
 	if a, b := len(notches[0]), len(notches[1]); a == b {
 		out = inOrder(out, notches[0], notches[1])
 	} else if a > 0 && b > 0 {
-		w.faults.Warnf(s.Record.At, "mark the missing ones, or give those that meet a name:", "%s: of the notches without a name %s has %d, %s has %d", s.Name, s.Sides[0].Length.Of, a, s.Sides[1].Length.Of, b)
+		w.faults.LookAgain(s.Record.At, say.Of("garment.mark-the-missing-ones-or-give-those"), say.Of("garment.of-the-notches-without-a-name-has", s.Name, s.Sides[0].Length.Of, a, s.Sides[1].Length.Of, b))
 	}
 	if len(ends[0]) == len(ends[1]) {
 		return inOrder(out, ends[0], ends[1])

@@ -8,6 +8,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/sewn"
 	"hembook/internal/trade"
 	"hembook/internal/words"
@@ -144,7 +145,7 @@ func (w *notionReckoner) notionLength(n *Notion, base string, channels []channel
 	r := n.Record
 	id, title := w.Join(base, ".length"), "each"
 	if r.Length.Given() {
-		n.Length = w.Figure(id, title, r.Name.V, w.Length("length", r.Length), mm, "as the record says", figure.Recorded)
+		n.Length = w.Figure(id, title, r.Name.V, w.Length("length", r.Length), mm, say.Of("garment.as-the-record-says"), figure.Recorded)
 		n.Length.Value.Exact = true
 		return
 	}
@@ -152,7 +153,7 @@ func (w *notionReckoner) notionLength(n *Notion, base string, channels []channel
 		return
 	}
 	if words.AnyOf(r.Is(), []string{"elastic"}) && len(r.In) > 0 && !r.Share.Given() {
-		w.faults.Warnf(r.At, "write share: 0.9, or its length:, shorter than that", "%q is as long as its channel, and draws nothing in", r.Name.V)
+		w.faults.LookAgain(r.At, say.Of("garment.write-share-0-9-or-its-length"), say.Of("garment.is-as-long-as-its-channel-and", say.Quoted(r.Name.V)))
 	}
 	n.Each = make([]NotionCut, len(channels))
 	terms := make([]figure.Term, len(channels))
@@ -163,34 +164,34 @@ func (w *notionReckoner) notionLength(n *Notion, base string, channels []channel
 		terms[i] = w.Of(c.name, &n.Each[i].Length)
 	}
 	if len(channels) == 1 {
-		n.Length = w.Figure(id, title, r.Name.V, terms[0], mm, "length of its channel − 2 × clear", figure.Practice)
+		n.Length = w.Figure(id, title, r.Name.V, terms[0], mm, say.Of("garment.length-of-its-channel-2-times-clear"), figure.Practice)
 		return
 	}
-	n.Length = w.Figure(id, "the longest", r.Name.V, w.Greatest(terms...), mm,
-		"the longest of its lengths: length of the channel − 2 × clear", figure.Practice)
+	n.Length = w.Figure(id, say.Of("garment.the-longest"), r.Name.V, w.Greatest(terms...), mm,
+		say.Of("garment.the-longest-of-its-lengths-length-of"), figure.Practice)
 }
 
 // channelCut is the length that goes into one channel.
 func (w *notionReckoner) channelCut(n *Notion, c channel, id string) figure.Figure {
 	r := n.Record
 	t := w.Of(c.name, c.length)
-	rule := "length of the channel − 2 × clear"
+	rule := say.Of("garment.length-of-the-channel-2-times-clear")
 	if c.parts > 1 {
 		t = t.Part(float64(c.parts))
 	}
 	if c.loop {
-		rule = "length of the channel, all round: it comes back to itself"
+		rule = say.Of("garment.length-of-the-channel-all-round-it")
 	} else if r.Clear.Given() {
 		t = t.Minus(w.Number(2).Times(w.Length("clear", r.Clear)))
 	}
 	if r.Share.Given() {
-		t, rule = t.Times(w.Written("share", float64(r.Share.V), measure.UnitRatio, r.Share.At)), rule+", × its share"
+		t, rule = t.Times(w.Written("share", float64(r.Share.V), measure.UnitRatio, r.Share.At)), say.Of("garment.times-its-share", rule)
 	}
 	if t.Known() && t.MM() <= 0 {
-		w.faults.Errorf(r.At, "leave less clear", "%q leaves nothing: %s is %s long, %s clear at each end", r.Name.V, c.name, w.tape().Tenth(c.length.Value.Number), w.tape().Exact(r.Clear.V.MM()))
-		t = t.Unless("what stays clear is more than the channel")
+		w.faults.Wrong(r.At, say.Of("garment.leave-less-clear"), say.Of("garment.leaves-nothing-is-long-clear-at-each", say.Quoted(r.Name.V), c.name, w.tape().Tenth(c.length.Value.Number), w.tape().Exact(r.Clear.V.MM())))
+		t = t.Unless(say.Of("garment.what-stays-clear-is-more-than-the"))
 	}
-	return w.Figure(id, "length in one channel", c.name, t, mm, rule, figure.Practice)
+	return w.Figure(id, say.Of("garment.length-in-one-channel"), c.name, t, mm, rule, figure.Practice)
 }
 
 func (w *notionReckoner) notionCount(n *Notion, base string, channels []channel) {
@@ -200,20 +201,20 @@ func (w *notionReckoner) notionCount(n *Notion, base string, channels []channel)
 	}
 	switch s := w.spreads[r]; {
 	case r.Count.Given():
-		done(w.Written("count", float64(r.Count.V), measure.UnitCount, r.Count.At), "as the record says", figure.Recorded)
+		done(w.Written("count", float64(r.Count.V), measure.UnitCount, r.Count.At), say.Of("garment.as-the-record-says"), figure.Recorded)
 	case s != nil && s.drawn:
 		w.drawnFrom(s.piece)
-		done(w.Found("places drawn", float64(len(s.places)), measure.UnitCount), "as many as the pattern file draws", figure.Derived)
+		done(w.Found(say.Of("garment.places-drawn"), float64(len(s.places)), measure.UnitCount), say.Of("garment.as-many-as-the-pattern-file-draws"), figure.Derived)
 	case s != nil && s.counted:
-		done(w.countAlong(n, s), "from the first to the last ÷ spacing, + 1: one at each end", figure.Practice)
+		done(w.countAlong(n, s), say.Of("garment.from-the-first-to-the-last-by"), figure.Practice)
 	case len(n.Each) > 0:
 		var terms []figure.Term
 		for _, c := range n.Each {
 			terms = append(terms, w.Found(c.In, float64(c.Count), measure.UnitCount))
 		}
-		done(w.Sum(terms...), "Σ times each channel is cut", figure.Derived)
+		done(w.Sum(terms...), say.Of("garment.times-each-channel-is-cut"), figure.Derived)
 	default:
-		done(w.Usual(r.Name.V, 1, measure.UnitCount), "one, as nothing else is written", figure.Practice)
+		done(w.Usual(r.Name.V, 1, measure.UnitCount), say.Of("garment.one-as-nothing-else-is-written"), figure.Practice)
 	}
 }
 
@@ -230,11 +231,11 @@ func (w *notionReckoner) notionTotal(n *Notion, base string) {
 			c := &n.Each[i]
 			terms[i] = w.Of(c.In, &c.Length).By(float64(c.Count))
 		}
-		n.Total = w.Figure(id, "length of all", r.Name.V, w.Sum(terms...), measure.UnitM, "Σ length × times", figure.Derived)
+		n.Total = w.Figure(id, say.Of("garment.length-of-all"), r.Name.V, w.Sum(terms...), measure.UnitM, say.Of("garment.length-times-times"), figure.Derived)
 		return
 	}
-	t := w.Of("length of one", &n.Length).Times(w.Of("number", &n.Count))
-	n.Total = w.Figure(id, "length of all", r.Name.V, t, measure.UnitM, "length of one × how many", figure.Derived)
+	t := w.Of(say.Of("garment.length-of-one"), &n.Length).Times(w.Of("number", &n.Count))
+	n.Total = w.Figure(id, say.Of("garment.length-of-all"), r.Name.V, t, measure.UnitM, say.Of("garment.length-of-one-times-how-many"), figure.Derived)
 }
 
 // notionMass is the mass of all of a notion.
@@ -243,14 +244,14 @@ func (w *notionReckoner) notionMass(n *Notion, base string) {
 	id, title := w.Join(base, ".mass"), "weight"
 	weighs := func(name string) figure.Term {
 		if !r.Mass.Given() {
-			return w.Unknown("its weight is not written")
+			return w.Unknown(say.Of("garment.its-weight-is-not-written"))
 		}
 		return w.Written(name, float64(r.Mass.V), measure.UnitG, r.Mass.At)
 	}
 	if SoldByLength(r) && n.Total.ID != "" {
-		metre := weighs("weight of a metre").Over(w.Constant(1, measure.UnitM))
-		n.Mass = w.Figure(id, title, r.Name.V, w.Of("length of all", &n.Total).Times(metre), measure.UnitG, "length of all × weight of a metre", figure.Derived)
+		metre := weighs(say.Of("garment.weight-of-a-metre")).Over(w.Constant(1, measure.UnitM))
+		n.Mass = w.Figure(id, title, r.Name.V, w.Of(say.Of("garment.length-of-all"), &n.Total).Times(metre), measure.UnitG, say.Of("garment.length-of-all-times-weight-of-a"), figure.Derived)
 		return
 	}
-	n.Mass = w.Figure(id, title, r.Name.V, w.Of("number", &n.Count).Times(weighs("weight of one")), measure.UnitG, "number × weight of one", figure.Derived)
+	n.Mass = w.Figure(id, title, r.Name.V, w.Of("number", &n.Count).Times(weighs(say.Of("garment.weight-of-one"))), measure.UnitG, say.Of("garment.number-times-weight-of-one"), figure.Derived)
 }

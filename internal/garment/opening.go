@@ -9,6 +9,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/meant"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/sewn"
 	"hembook/internal/words"
 )
@@ -60,13 +61,13 @@ func (w *opener) openings() {
 	for _, o := range w.opens {
 		name := w.openingName(o.Spans)
 		of, t := w.roundOpening(&o)
-		rule := "Σ sewn length of the edges round it that nothing is joined to, zips and buttons closed"
+		rule := say.Of("garment.sewn-length-of-the-edges-round-it")
 		if o.Lap > 0 || len(w.lapsBeyond(o.Shut)) > 0 {
-			rule += "; less what the closure laps"
+			rule += say.Of("garment.less-what-the-closure-laps")
 		}
 		w.lapsAs(o.Lap)
 		w.g.Openings = append(w.g.Openings, Opening{name, of,
-			w.Figure(w.Join("opening.", ids.Unique(name)), "opening, all round", name, t, mm, rule, figure.Derived)})
+			w.Figure(w.Join("opening.", ids.Unique(name)), say.Of("garment.opening-all-round"), name, t, mm, rule, figure.Derived)})
 	}
 	slices.SortStableFunc(w.g.Openings, func(a, b Opening) int { return openingRank(a.Name) - openingRank(b.Name) })
 	for _, c := range w.slits {
@@ -191,7 +192,7 @@ func (w *opener) roundOpening(o *sewn.Opening) (of string, t figure.Term) {
 		}
 		terms = append(terms, each.term)
 	}
-	t = w.SumOr("no edge is open there", terms)
+	t = w.SumOr(say.Of("garment.no-edge-is-open-there"), terms)
 	if o.Lap > 0 {
 		t = t.Minus(w.Found("lap", o.Lap, mm))
 	}
@@ -270,7 +271,7 @@ func (w *opener) whole(spans []sewn.Span) []spanTerm {
 		t := w.sewn(p.edge)
 		if w.g.Sewn.Sides[first[k].Side].Closed-p.long > 1e-6 {
 			w.Note(t)
-			t = w.Found("part of "+p.edge.ref, p.long, mm)
+			t = w.Found(say.Of("garment.part-of", p.edge.ref), p.long, mm)
 		}
 		out[k] = spanTerm{first[k], t.By(float64(times[k]))}
 	}
@@ -306,7 +307,7 @@ func (w *opener) slit(c *sewn.Slit, ids *words.Names) {
 	}
 	name := slitName(e.piece.Name, e.Name)
 	w.g.Slits = append(w.g.Slits, Slit{name, s.Plan.Closures[c.By].Name, strings.Join(edges, " + "),
-		w.Figure(w.Join("slit.", ids.Unique(name)), "opens for", name, w.Sum(terms...), mm, "Σ length of what the closure joins", figure.Derived)})
+		w.Figure(w.Join("slit.", ids.Unique(name)), say.Of("garment.opens-for"), name, w.Sum(terms...), mm, say.Of("garment.length-of-what-the-closure-joins"), figure.Derived)})
 }
 
 // leftOpen is a slit that nothing closes; where it is there twice, as at two sleeves,
@@ -319,7 +320,7 @@ func (w *opener) leftOpen(c *sewn.Slit, ids *words.Names) {
 	}
 	name := w.seamCalled(c.Seam).Name
 	w.g.Slits = append(w.g.Slits, Slit{name, "", of,
-		w.Figure(w.Join("slit.", ids.Unique(name)), "left open for", name, w.Least(w.sewn(a), w.sewn(b)), mm, "the shorter of the two edges beyond the end of the seam", figure.Derived)})
+		w.Figure(w.Join("slit.", ids.Unique(name)), say.Of("garment.left-open-for"), name, w.Least(w.sewn(a), w.sewn(b)), mm, say.Of("garment.the-shorter-of-the-two-edges-beyond"), figure.Derived)})
 }
 
 // slitName says where a slit lies: "centre back" of the edge centre of a back.
@@ -417,7 +418,7 @@ func (g *Garment) OpeningWords() string {
 				names = append(names, c.Name)
 			}
 		}
-		out += "; " + many(len(g.Slits), "slit") + " at " + meant.List(names, "and")
+		out += say.Of("garment.at-2", many(len(g.Slits), "slit"), meant.List(names, "and"))
 	}
 	return out
 }
@@ -429,7 +430,7 @@ func (g *Garment) LooseWords() string {
 		var names []string
 		for _, l := range g.Loose {
 			if l.Part {
-				names = append(names, "part of "+l.Edge)
+				names = append(names, say.Of("garment.part-of", l.Edge))
 			} else {
 				names = append(names, l.Edge)
 			}
@@ -437,7 +438,7 @@ func (g *Garment) LooseWords() string {
 		out = append(out, strings.Join(names, ", "))
 	}
 	if len(g.Apart) > 0 {
-		out = append(out, "in no seam: "+strings.Join(g.Apart, ", "))
+		out = append(out, say.Of("garment.in-no-seam", strings.Join(g.Apart, ", ")))
 	}
 	return strings.Join(out, "; ")
 }

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/words"
 )
 
@@ -80,7 +81,7 @@ func (w *derivation) joinedToItself() {
 			if e := p.edgeCalled(own.Name); p != own.piece && e != nil && e.free() && e.Times == own.Times && near(e, own) {
 				e.meant = true
 				ref := s.Record.Join[1][0]
-				w.faults.Warnf(s.Record.At, "did you mean ["+own.ref+", "+e.ref+"]?", "%s joins %s to itself, and %s stays loose", s.Name, own.ref, e.ref).
+				w.faults.LookAgain(s.Record.At, say.Of("garment.did-you-mean", own.ref, e.ref), say.Of("garment.joins-to-itself-and-stays-loose", s.Name, own.ref, e.ref)).
 					InsteadAt(ref.At, ref.Piece+"."+ref.Edge, e.ref)
 				break
 			}
@@ -103,8 +104,8 @@ func (w *derivation) writtenTwice() {
 			continue
 		}
 		if o.kind == s.kind && maps.Equal(o.given, s.given) && o.Record.Stitch.V == s.Record.Stitch.V {
-			w.faults.Warnf(s.Record.At, "keep one of them, or write what is sewn otherwise in the second row",
-				"%q sews the same edges as %q, in the same way", s.Name, o.Name)
+			w.faults.LookAgain(s.Record.At, say.Of("garment.keep-one-of-them-or-write-what"),
+				say.Of("garment.sews-the-same-edges-as-in-the", say.Quoted(s.Name), say.Quoted(o.Name)))
 		}
 	}
 }

@@ -1,9 +1,8 @@
 package garment
 
 import (
-	"fmt"
-
 	"hembook/internal/figure"
+	"hembook/internal/say"
 )
 
 // edgesOfSeam is the kind of a check of the edges of a seam against each other.
@@ -12,7 +11,7 @@ const edgesOfSeam = "edges"
 // metAs is the check of two lines of a seam that are sewn onto each other. What would
 // mend it is said where that is found.
 func (w *derivation) metAs(differ *figure.Figure, what string, s *Seam, tol figure.Setting, good bool) Check {
-	return Check{Kind: edgesOfSeam, What: what + " at " + s.Name, Off: *differ, Judged: true, Good: good, Limit: w.lengthAtMost(tol), At: s.Record.At}
+	return Check{Kind: edgesOfSeam, What: say.Of("garment.at-3", what, s.Name), Off: *differ, Judged: true, Good: good, Limit: w.lengthAtMost(tol), At: s.Record.At}
 }
 
 // Compared is all that must meet: the edges of each seam, in the order of the record,
@@ -46,19 +45,19 @@ func Outcome(list []Check) string {
 	}
 	rest := ""
 	if unknown > 0 {
-		rest = fmt.Sprintf(" %d more cannot be worked out.", unknown)
+		rest = say.Of("garment.more-cannot-be-worked-out", unknown)
 	}
 	switch all := held + bad; {
 	case all == 0:
-		return "There is nothing to compare on this garment."
+		return say.Of("garment.there-is-nothing-to-compare-on-this")
 	case bad == 0 && held == 1:
-		return "The one comparison holds." + rest
+		return say.Of("garment.the-one-comparison-holds", rest)
 	case bad == 0:
-		return fmt.Sprintf("All %d comparisons hold.", held) + rest
+		return say.Of("garment.all-comparisons-hold", held) + rest
 	case bad == 1:
-		return fmt.Sprintf("1 of %d does not meet.", all) + rest
+		return say.Of("garment.1-of-does-not-meet", all) + rest
 	default:
-		return fmt.Sprintf("%d of %d do not meet.", bad, all) + rest
+		return say.Of("garment.of-do-not-meet", bad, all) + rest
 	}
 }
 

@@ -8,6 +8,7 @@ import (
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/record/phrase"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 )
 
@@ -72,7 +73,7 @@ func (w *index) spanOf(p *Piece, ref record.EdgeRef) (span, bool) {
 	s := span{edge: f.notes[first].name, name: ref.Edge + " " + ref.Part.String(), at: ref.At}
 	length, _ := f.outline.LengthOf(s.edge)
 	if f.outline.Edges[first].Fold && p.Record.Like.V == "" {
-		w.faults.Errorf(ref.At, "a fold is not sewn", "%s lies on a fold", p.Name+"."+ref.Edge)
+		w.faults.Wrong(ref.At, say.Of("garment.a-fold-is-not-sewn"), say.Of("garment.lies-on-a-fold", p.Name+"."+ref.Edge))
 		return s, false
 	}
 	from, ok := w.spotTold(p, ref, ref.Part.From)
@@ -98,7 +99,7 @@ func (w *index) spanOf(p *Piece, ref record.EdgeRef) (span, bool) {
 	}
 	s.from, s.to = max(s.from, 0), min(s.to, length)
 	if s.to-s.from < leastPart {
-		w.faults.Errorf(ref.At, "name two places that lie apart", "%s is nothing: both lie %s along", ref, w.tape().About(from))
+		w.faults.Wrong(ref.At, say.Of("garment.name-two-places-that-lie-apart"), say.Of("garment.is-nothing-both-lie-along", ref, w.tape().About(from)))
 		return s, false
 	}
 	return s, true
@@ -168,8 +169,7 @@ func (w *derivation) apart(p *Piece, list []span) []span {
 				out[n-1].beside = last.beside && s.beside
 				continue
 			}
-			w.faults.Errorf(s.at, "let one begin where the other ends", "%s.%s and %s.%s lie over each other for %s",
-				p.Name, last.name, p.Name, s.name, w.tape().About(min(last.to, s.to)-s.from))
+			w.faults.Wrong(s.at, say.Of("garment.let-one-begin-where-the-other-ends"), say.Of("garment.and-lie-over-each-other-for", p.Name, last.name, s.name, w.tape().About(min(last.to, s.to)-s.from)))
 			delete(f.parts, s.name)
 			continue
 		}
@@ -226,9 +226,9 @@ func withRest(list []span, whole string, length float64) []span {
 		}
 		name := whole
 		if rests++; rests > 1 {
-			name = whole + ", further on"
+			name = say.Of("garment.further-on", whole)
 			for k := rests; k > 2; k-- {
-				name += " and on"
+				name += say.Of("garment.and-on")
 			}
 		}
 		out = append(out, span{edge: whole, from: at, to: to, name: name})
@@ -359,7 +359,7 @@ func (w *derivation) usesOf(ref record.EdgeRef) ([]EdgeUse, bool) {
 	names := []string{ref.Edge}
 	if d := p.form.divided[ref.Edge]; d != nil && ref.Part.Whole() {
 		if names = d.rest; len(names) == 0 {
-			w.faults.Errorf(ref.At, "leave it out here, or name a part of it", "all of %s.%s is sewn elsewhere, part by part", p.Name, ref.Edge)
+			w.faults.Wrong(ref.At, say.Of("garment.leave-it-out-here-or-name-a"), say.Of("garment.all-of-is-sewn-elsewhere-part-by", p.Name, ref.Edge))
 		}
 	} else if !ref.Part.Whole() {
 		names = []string{p.form.parts[partName(ref.Edge, ref.Part)]}

@@ -5,6 +5,7 @@ import (
 
 	"hembook/internal/fault"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/sewn"
 	"hembook/internal/trade"
 )
@@ -98,7 +99,7 @@ func (w *doubter) passesHead() {
 	if l, ok := w.t.BodyLength(w.b.DraftedFor, "head"); ok {
 		head, at = l.V.MM(), l.At
 		if head < headUsual/2 {
-			w.faults.Warnf(at, "did you mean "+w.tape().Exact(10*head)+"?", "a head of %s cannot be a body's", w.tape().Exact(head)).InsteadAt(at, "", w.written(10*head))
+			w.faults.LookAgain(at, say.Of("garment.did-you-mean-2", w.tape().Exact(10*head)), say.Of("garment.a-head-of-cannot-be-a-bodys", w.tape().Exact(head))).InsteadAt(at, "", w.written(10*head))
 			return
 		}
 	} else if trade.WhoIs(w.b.For.Who.V) == trade.Child {
@@ -115,7 +116,7 @@ func (w *doubter) passesHead() {
 		if at.Given() {
 			r.at = at
 		}
-		w.faults.Warnf(r.at, "make it wider, or put a zip or buttons in that open it", "the neck %s, the head is %s", w.opensTo(r), w.tape().About(head))
+		w.faults.LookAgain(r.at, say.Of("garment.make-it-wider-or-put-a-zip"), say.Of("garment.the-neck-the-head-is", w.opensTo(r), w.tape().About(head)))
 	}
 }
 
@@ -123,11 +124,11 @@ func (w *doubter) passesHead() {
 func (w *doubter) opensTo(r passage) string {
 	switch {
 	case r.most > r.long && r.guessed:
-		return "is " + w.tape().About(r.long) + " all round, and stretched to about " + w.tape().About(r.most)
+		return say.Of("garment.is-all-round-and-stretched-to-about", w.tape().About(r.long), w.tape().About(r.most))
 	case r.most > r.long:
-		return "opens to " + w.tape().About(r.most)
+		return say.Of("garment.opens-to", w.tape().About(r.most))
 	}
-	return "is " + w.tape().About(r.long) + " all round"
+	return say.Of("garment.is-all-round", w.tape().About(r.long))
 }
 
 // waistOfHip is the waist of half of all people for one of their hip, by who they are
@@ -151,7 +152,7 @@ func (w *doubter) passesHips() {
 		if !known || share == 0 {
 			return
 		}
-		round, about = waist.V.MM()/share, "about "
+		round, about = waist.V.MM()/share, say.Of("garment.about")
 	}
 	if w.overHead() || slices.ContainsFunc(w.notions, func(n record.Notion) bool { return isZip(&n) && !(n.Along.Given() && n.First.Given()) }) {
 		return // a zip without a place is told
@@ -164,6 +165,6 @@ func (w *doubter) passesHips() {
 		if r.further || r.most >= round || !ok && r.most > r.long {
 			continue // how far it must stretch for hips that nobody wrote is not known
 		}
-		w.faults.Warnf(r.at, "put a zip into a seam, or leave a part of a side open: a slit", "the waist %s and the hips are %s%s: they do not pass", w.opensTo(r), about, w.tape().About(round))
+		w.faults.LookAgain(r.at, say.Of("garment.put-a-zip-into-a-seam-or"), say.Of("garment.the-waist-and-the-hips-are-they", w.opensTo(r), about, w.tape().About(round)))
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"hembook/internal/fault"
 	"hembook/internal/figure"
 	"hembook/internal/measure"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 	"hembook/internal/words"
 )
@@ -43,7 +44,7 @@ func (w *derivation) findFold(p *Piece) {
 	switch {
 	case p.OnFold && f.fold < 0:
 		if p.Record.Outline == nil { // for a drawn outline the reader says it
-			w.faults.Errorf(f.cut.At, "write fold: true at that edge, as centre: {fold: true}", "%s is cut on the fold: which edge?", p.Name)
+			w.faults.Wrong(f.cut.At, say.Of("garment.write-fold-true-at-that-edge-as"), say.Of("garment.is-cut-on-the-fold-which-edge", p.Name))
 		}
 		p.OnFold = false
 	case !p.OnFold && f.fold >= 0:
@@ -75,10 +76,10 @@ func (w *derivation) edge(p *Piece, e *PieceEdge, s shape.NamedEdge, slugs *word
 }
 
 // The rules by which the length of an edge is told.
-const (
-	straightRule = "straight edge: √((x₂ − x₁)² + (y₂ − y₁)²)"
-	partsRule    = "the lengths of the edge's parts, curves followed to a hundredth of a millimetre"
-	curveRule    = "curve: the length of the cubic through its control points, ∫|B′(t)| dt, to a hundredth of a millimetre"
+var (
+	straightRule = say.Of("garment.straight-edge-x-x-y-y")
+	partsRule    = say.Of("garment.the-lengths-of-the-edges-parts-curves")
+	curveRule    = say.Of("garment.curve-the-length-of-the-cubic-through")
 )
 
 // edgeLength works out the length along the sewing line (figure 4).
@@ -162,21 +163,20 @@ func (w *derivation) sewnLength(p *Piece, e *PieceEdge) {
 		if len(p.form.pleats) > 0 { // how deep they run hangs on the whole piece
 			w.drawnFrom(p)
 		}
-		e.Intake = w.Figure(w.Join(e.base, ".intake"), "take-in of darts, pleats and gathers", e.ref, w.Sum(terms...), mm,
+		e.Intake = w.Figure(w.Join(e.base, ".intake"), say.Of("garment.take-in-of-darts-pleats-and-gathers"), e.ref, w.Sum(terms...), mm,
 			p.form.intakeRule(e), figure.Derived)
-		sewn, rule = w.Of("length", &e.Length).Minus(w.Of("intake", &e.Intake)), rule+" − take-in"
+		sewn, rule = w.Of("length", &e.Length).Minus(w.Of("intake", &e.Intake)), say.Of("garment.take-in", rule)
 	}
 	if len(more) > 0 {
-		sewn, rule = sewn.Plus(w.Sum(more...)), rule+" + what the placket of each slit in it adds"
+		sewn, rule = sewn.Plus(w.Sum(more...)), say.Of("garment.what-the-placket-of-each-slit-in", rule)
 	}
 	if sewn.MM() <= 0 {
 		if p.own(len(p.Record.Darts)+len(p.Record.Pleats) > 0) {
-			w.faults.Errorf(at, "take in less, or lengthen the edge", "%s is %s long, its darts and pleats take %s",
-				e.ref, w.tape().About(e.Length.Value.Number), w.tape().About(e.Intake.Value.Number))
+			w.faults.Wrong(at, say.Of("garment.take-in-less-or-lengthen-the-edge"), say.Of("garment.is-long-its-darts-and-pleats-take", e.ref, w.tape().About(e.Length.Value.Number), w.tape().About(e.Intake.Value.Number)))
 		}
-		sewn = sewn.Unless("darts and pleats take in more than there is")
+		sewn = sewn.Unless(say.Of("garment.darts-and-pleats-take-in-more-than"))
 	}
-	e.Sewn = w.Figure(w.Join(e.base, ".sewn"), "sewn length", e.ref, sewn, mm, rule, source)
+	e.Sewn = w.Figure(w.Join(e.base, ".sewn"), say.Of("garment.sewn-length"), e.ref, sewn, mm, rule, source)
 	e.sewn = max(e.Sewn.Value.Number, 0)
 }
 
@@ -186,7 +186,7 @@ func (w *derivation) intake(p *Piece, e *PieceEdge) (terms []figure.Term, at fau
 	f := &p.form
 	for i := range f.darts {
 		if d := &f.darts[i]; f.is(e, d.Edge.V) {
-			terms, at = append(terms, w.Length("width of the dart", d.Width)), d.At
+			terms, at = append(terms, w.Length(say.Of("garment.width-of-the-dart"), d.Width)), d.At
 		}
 	}
 	if pleats, last := w.pleatTerms(p, e); len(pleats) > 0 {
@@ -238,10 +238,10 @@ func (w *derivation) cutPieces() {
 	}
 }
 
-const (
-	areaRule     = "area within the sewing line"
-	twiceRule    = "twice the half drawn, which is cut on the fold"
-	wholeCutRule = "area within the cut outline: each edge offset by its allowance, corners as they are turned"
+var (
+	areaRule     = say.Of("garment.area-within-the-sewing-line")
+	twiceRule    = say.Of("garment.twice-the-half-drawn-which-is-cut")
+	wholeCutRule = say.Of("garment.area-within-the-cut-outline-each-edge")
 )
 
 // pieceFigures works out areas and extents (figure 2).
@@ -259,14 +259,14 @@ func (w *derivation) pieceFigures(p *Piece) {
 		rule = twiceRule
 	}
 	w.drawnFrom(p)
-	p.Area = w.Figure(w.Join(base, ".area"), "area of one whole piece", p.Name, whole(w.areaWithin(&p.Outline)), measure.UnitCM2, rule, figure.Derived)
+	p.Area = w.Figure(w.Join(base, ".area"), say.Of("garment.area-of-one-whole-piece"), p.Name, whole(w.areaWithin(&p.Outline)), measure.UnitCM2, rule, figure.Derived)
 	w.drawnFrom(p)
 	for k := range p.Edges {
 		w.Note(w.Of(w.Join("allowance of ", p.Edges[k].Name), &p.Edges[k].Allowance))
 	}
-	p.CutArea = w.Figure(w.Join(base, ".cut-area"), "area of one whole piece as cut", p.Name, whole(w.cutArea(p)), measure.UnitCM2, wholeCutRule, figure.Derived)
-	p.Allowance = w.Figure(w.Join(base, ".allowance"), "area of its allowances", p.Name,
-		w.Of("area as cut", &p.CutArea).Minus(w.Of("area", &p.Area)), measure.UnitCM2, "area as cut − area", figure.Derived)
+	p.CutArea = w.Figure(w.Join(base, ".cut-area"), say.Of("garment.area-of-one-whole-piece-as-cut"), p.Name, whole(w.cutArea(p)), measure.UnitCM2, wholeCutRule, figure.Derived)
+	p.Allowance = w.Figure(w.Join(base, ".allowance"), say.Of("garment.area-of-its-allowances"), p.Name,
+		w.Of(say.Of("garment.area-as-cut"), &p.CutArea).Minus(w.Of("area", &p.Area)), measure.UnitCM2, say.Of("garment.area-as-cut-area"), figure.Derived)
 	p.Share = w.share(w.Join(base, ".share"), p.Name, &p.Allowance, &p.CutArea)
 	w.extent(p, base, why)
 }
@@ -315,27 +315,27 @@ func (w *index) alongBand(p *Piece, most int) {
 
 // share is the allowances' part of what is cut.
 func (w *desk) share(id, name string, allowance, cut *figure.Figure) figure.Figure {
-	t := w.Of("allowances", allowance).Over(w.Of("as cut", cut))
+	t := w.Of("allowances", allowance).Over(w.Of(say.Of("garment.as-cut"), cut))
 	switch {
 	case !cut.Value.Known():
-		t = t.Unless("the area as cut is not known")
+		t = t.Unless(say.Of("garment.the-area-as-cut-is-not-known"))
 	case !allowance.Value.Known():
-		t = t.Unless("the area of its allowances is not known")
+		t = t.Unless(say.Of("garment.the-area-of-its-allowances-is-not"))
 	}
-	return w.Figure(id, "share of the allowances", name, t, measure.UnitPercent, "allowances ÷ area as cut", figure.Derived)
+	return w.Figure(id, say.Of("garment.share-of-the-allowances"), name, t, measure.UnitPercent, say.Of("garment.allowances-by-area-as-cut"), figure.Derived)
 }
 
 func (w *derivation) extent(p *Piece, base, why string) {
 	if why == "" && len(p.CutWhole) == 0 {
-		why = "the half meets its fold more than once"
+		why = say.Of("garment.the-half-meets-its-fold-more-than")
 	}
 	least, most := p.CutWhole.Bounds()
-	p.Width = w.span(p, w.Join(base, ".width"), "width across the grain, as cut", "greatest x − least x of the cut outline", least.X, most.X, why)
-	p.Height = w.span(p, w.Join(base, ".height"), "height along the grain, as cut", "greatest y − least y of the cut outline", least.Y, most.Y, why)
+	p.Width = w.span(p, w.Join(base, ".width"), say.Of("garment.width-across-the-grain-as-cut"), say.Of("garment.greatest-x-least-x-of-the-cut"), least.X, most.X, why)
+	p.Height = w.span(p, w.Join(base, ".height"), say.Of("garment.height-along-the-grain-as-cut"), say.Of("garment.greatest-y-least-y-of-the-cut"), least.Y, most.Y, why)
 }
 
 func (w *derivation) span(p *Piece, id, title, rule string, least, most float64, why string) figure.Figure {
-	w.Note(w.Of("area as cut", &p.CutArea))
+	w.Note(w.Of(say.Of("garment.area-as-cut"), &p.CutArea))
 	t := w.Constant(most, mm).Minus(w.Constant(least, mm)).Unless(why)
 	return w.Figure(id, title, p.Name, t, mm, rule, figure.Derived)
 }

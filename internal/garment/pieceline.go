@@ -4,17 +4,18 @@ import (
 	"slices"
 	"strconv"
 
+	"hembook/internal/say"
 	"hembook/internal/shape"
 )
 
 // CutWords says how often and in what a piece is cut.
 func (p *Piece) CutWords() string {
-	s := "cut " + strconv.Itoa(p.Count)
+	s := say.Of("garment.cut-2", strconv.Itoa(p.Count))
 	switch {
 	case p.OnFold:
-		s += " on the fold"
+		s += say.Of("garment.on-the-fold")
 	case p.Mirrored:
-		s += ", mirrored"
+		s += say.Of("garment.mirrored")
 	}
 	if p.CountsParts() {
 		return s + p.pliesWords()
@@ -24,7 +25,7 @@ func (p *Piece) CutWords() string {
 		case i == 0:
 			s += " in " + of
 		case i == len(p.Of)-1:
-			s += " and " + of
+			s += say.Of("garment.and-2", of)
 		default:
 			s += ", " + of
 		}

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/sewn"
 	"hembook/internal/trade"
 	"hembook/internal/words"
@@ -283,7 +284,7 @@ func (w *derivation) planZip(s *Seam) (sewn.Closure, bool) {
 	if s.broken || s.set || s.kind == nil || !s.kind.Opens() {
 		return sewn.Closure{}, false
 	}
-	name := "zip of " + s.Name
+	name := say.Of("garment.zip-of", s.Name)
 	if n := w.notionFor(trade.Zip, s.Name, s.uses); n != nil {
 		if n.Along.Given() {
 			return sewn.Closure{}, false // which closes it by itself

@@ -10,6 +10,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 )
 
@@ -95,27 +96,27 @@ func (p *Piece) PleatWords(style measure.Style) (out []string) {
 		if n > 1 {
 			what += "s"
 		}
-		said := q.Edge + ": " + strconv.Itoa(n) + " " + what + " " + style.Length(measure.MM(q.Depth)) + " deep"
+		said := say.Of("garment.deep", q.Edge, strconv.Itoa(n), what, style.Length(measure.MM(q.Depth)))
 		switch {
 		case q.Taper.RunsOut():
-			said += ", running out " + style.Length(measure.MM(q.Taper.Until)) + " inside the edge"
+			said += say.Of("garment.running-out-inside-the-edge", style.Length(measure.MM(q.Taper.Until)))
 		case q.Taper != (shape.Taper{}):
-			said += ", tapering to " + style.Length(measure.MM(q.Taper.Depth)) + " at " + q.taperedAt()
+			said += say.Of("garment.tapering-to-at", style.Length(measure.MM(q.Taper.Depth)), q.taperedAt())
 		}
 		switch {
 		case q.Whole:
-			said += ", stitched all the way"
+			said += say.Of("garment.stitched-all-the-way")
 		case q.Stitched > 0:
-			said += ", stitched down " + style.Length(measure.MM(q.Stitched))
+			said += say.Of("garment.stitched-down", style.Length(measure.MM(q.Stitched)))
 		}
 		if q.Soft {
-			said += ", left soft"
+			said += say.Of("garment.left-soft")
 		}
 		if folds < n*q.Record.Folds() {
-			said += "; half of it lies beyond the fold of the cloth"
+			said += say.Of("garment.half-of-it-lies-beyond-the-fold")
 		}
 		if q.Record.Kind.V == "growth tuck" { // geometry, exact
-			said += "; let out, each adds " + style.Length(measure.MM(2*q.Depth))
+			said += say.Of("garment.let-out-each-adds", style.Length(measure.MM(2*q.Depth)))
 		}
 		out = append(out, said)
 	}
@@ -128,7 +129,7 @@ func (q *PleatFold) taperedAt() string {
 	if q.Record.Level.Given() {
 		return q.Record.Level.V
 	}
-	return "the bend"
+	return say.Of("garment.the-bend")
 }
 
 // foldedAway lists what folds take of an edge: from and to along it, as the outline
@@ -166,12 +167,12 @@ func (w *desk) pleatTerms(p *Piece, e *PieceEdge) (terms []figure.Term, at fault
 			n, sum = n+1, sum+part.at[1]-part.at[0]
 		}
 		depth := parts[0].fold.Depth
-		t := w.Found("folded away by pleats", sum, mm)
+		t := w.Found(say.Of("garment.folded-away-by-pleats"), sum, mm)
 		if math.Abs(sum-float64(2*depth*float64(n))) < 1e-6 {
-			deep := w.Length("depth of the pleats", spec.Depth)
+			deep := w.Length(say.Of("garment.depth-of-the-pleats"), spec.Depth)
 			if !spec.Depth.Given() {
 				w.Remark(figure.Written, "into", w.written(spec.Into.V.MM()), spec.Into.At, "")
-				deep = w.Found("depth of the pleats", depth, mm)
+				deep = w.Found(say.Of("garment.depth-of-the-pleats"), depth, mm)
 			}
 			t = w.Number(float64(n)).By(2).Times(deep)
 		}
@@ -203,26 +204,26 @@ func alterPleat(f *form, a Alteration) bool {
 // pleatsBecome says what a change of pleats does.
 func pleatsBecome(c *record.Change, style measure.Style) (out string) {
 	if c.Depth.Given() {
-		out += ", " + style.Length(c.Depth.V) + " deep"
+		out += say.Of("garment.deep-2", style.Length(c.Depth.V))
 	}
 	if c.Count.Given() {
-		out += ", " + countWord(c.Count.V) + " of them"
+		out += say.Of("garment.of-them", countWord(c.Count.V))
 	}
 	switch runs := c.Runs; {
 	case !runs.Given():
 	case runs.V.Level != "":
-		out += ", running out at the " + runs.V.Level
+		out += say.Of("garment.running-out-at-the", runs.V.Level)
 	default:
-		out += ", running out " + style.Length(runs.V.By) + " inside the edge"
+		out += say.Of("garment.running-out-inside-the-edge", style.Length(runs.V.By))
 	}
 	switch down := c.Stitched; {
 	case !down.Given():
 	case down.V.All:
-		out += ", stitched all the way"
+		out += say.Of("garment.stitched-all-the-way")
 	case down.V.Level != "":
-		out += ", stitched down to the " + down.V.Level
+		out += say.Of("garment.stitched-down-to-the", down.V.Level)
 	default:
-		out += ", stitched down " + style.Length(down.V.By)
+		out += say.Of("garment.stitched-down", style.Length(down.V.By))
 	}
 	return out
 }

@@ -9,6 +9,7 @@ import (
 	"hembook/internal/fault"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 )
 
@@ -69,7 +70,7 @@ func (w *pleater) pleatEdge(p *Piece, edge string) {
 			return
 		}
 		if len(all) > 0 && open != spec.Drawn.V {
-			w.pleatFault(own, spec.At, "write drawn: true of all of them, or draw none open", "%s.%s has pleats that are drawn open and others that are not", p.Name, edge)
+			w.pleatFault(own, spec.At, say.Of("garment.write-drawn-true-of-all-of-them"), say.Of("garment.has-pleats-that-are-drawn-open-and", p.Name, edge))
 			return
 		}
 		open = spec.Drawn.V
@@ -108,9 +109,9 @@ func (w *pleater) pleatEdge(p *Piece, edge string) {
 	w.closedPleats(p, edge, way, all, length, own)
 }
 
-func (w *pleater) pleatFault(own bool, at fault.Pos, hint, format string, args ...any) {
+func (w *pleater) pleatFault(own bool, at fault.Pos, hint, says string) {
 	if own {
-		w.faults.Errorf(at, hint, format, args...)
+		w.faults.Wrong(at, hint, says)
 	}
 }
 
@@ -154,7 +155,7 @@ func (w *pleater) closedPleats(p *Piece, edge string, way shape.Point, all []set
 				return
 			}
 		}
-		w.pleatFault(own, all[0].spec.At, "draw the piece with them open, and write drawn: true", "the pleats of %s.%s cannot be opened: %s", p.Name, edge, oneLine(err))
+		w.pleatFault(own, all[0].spec.At, say.Of("garment.draw-the-piece-with-them-open-and"), say.Of("garment.the-pleats-of-cannot-be-opened", p.Name, edge, oneLine(err)))
 		return
 	}
 	closed := f.outline
@@ -248,11 +249,10 @@ func (w *pleater) pleatBeyond(p *Piece, edge string, s *setPleat, fold shape.Ple
 		room = min(s.middle, length-s.middle)
 	}
 	if room < 0 || !errors.Is(err, shape.ErrPleatBeyond) {
-		w.pleatFault(own, s.spec.At, "move it along the edge, or make it less deep", "the pleat on %s.%s cannot be drawn: %s", p.Name, edge, oneLine(err))
+		w.pleatFault(own, s.spec.At, say.Of("garment.move-it-along-the-edge-or-make-2"), say.Of("garment.the-pleat-on-cannot-be-drawn", p.Name, edge, oneLine(err)))
 		return
 	}
-	w.pleatFault(own, s.spec.At, "depth at most "+w.written(math.Floor(room/parts*10)/10)+", or move it", "the pleat on %s.%s goes under %s, and %s of %s lie beside it", p.Name, edge,
-		w.tape().Tenth(fold.Depth), w.tape().About(room), edge)
+	w.pleatFault(own, s.spec.At, say.Of("garment.depth-at-most-or-move-it", w.written(math.Floor(room/parts*10)/10)), say.Of("garment.the-pleat-on-goes-under-and-of", p.Name, edge, w.tape().Tenth(fold.Depth), w.tape().About(room)))
 }
 
 // addFold notes a fold with how far it is stitched.
@@ -274,7 +274,7 @@ func (w *pleater) addFold(p *Piece, edge string, s *setPleat, fold shape.PleatFo
 	if q.Stitched > long+touches {
 		least, most := p.form.outline.Bounds() // beyond the piece it is told as a digit too many
 		if s.nth == 1 && fold == s.folds[0] && q.Stitched <= max(most.X-least.X, most.Y-least.Y) {
-			w.pleatFault(own, down.At, "write all, or less", "the pleats on %s.%s are %s long, stitched: says %s", p.Name, edge, w.tape().About(long), w.tape().Exact(q.Stitched))
+			w.pleatFault(own, down.At, say.Of("garment.write-all-or-less"), say.Of("garment.the-pleats-on-are-long-stitched-says", p.Name, edge, w.tape().About(long), w.tape().Exact(q.Stitched)))
 		}
 		q.Stitched = long
 	}

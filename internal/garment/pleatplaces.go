@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 )
 
@@ -85,7 +86,7 @@ func (w *pleater) pleatPlaces(p *Piece, spec *record.PleatSpec, edge string, len
 		if at.V.Plain() {
 			l = record.Length{V: at.V.By, At: at.At}
 			if l.V.MM() > length+touches {
-				w.pleatFault(own, at.At, "measure less", "%s is past the end: %s.%s is %s long", w.tape().Exact(l.V.MM()), p.Name, edge, w.tape().About(length))
+				w.pleatFault(own, at.At, say.Of("garment.measure-less"), say.Of("garment.is-past-the-end-is-long", w.tape().Exact(l.V.MM()), p.Name, edge, w.tape().About(length)))
 				good = false
 			}
 		}
@@ -110,7 +111,7 @@ func (w *pleater) pleatPlaces(p *Piece, spec *record.PleatSpec, edge string, len
 				n, out = int(gaps)+1, make([]float64, int(min(gaps, mostPlaces))+1)
 			}
 			if math.Abs(float64(every*float64(n-1))-math.Abs(b-a)) > divides {
-				w.pleatFault(own, spec.Every.At, "leave every: or last: out", "%d pleats from %s to %s are not %s apart", n, w.written(a), w.written(b), w.written(every))
+				w.pleatFault(own, spec.Every.At, say.Of("garment.leave-every-or-last-out"), say.Of("garment.pleats-from-to-are-not-apart", n, w.written(a), w.written(b), w.written(every)))
 				return nil, false
 			}
 		}
@@ -140,7 +141,7 @@ func (w *pleater) pleatPlaces(p *Piece, spec *record.PleatSpec, edge string, len
 	for k := range out {
 		if out[k] < -touches || out[k] > length+touches {
 			if good {
-				w.pleatFault(own, spec.At, "let them lie nearer", "%d pleats do not fit: %s.%s is %s long", n, p.Name, edge, w.tape().About(length))
+				w.pleatFault(own, spec.At, say.Of("garment.let-them-lie-nearer"), say.Of("garment.pleats-do-not-fit-is-long", n, p.Name, edge, w.tape().About(length)))
 			}
 			return nil, false
 		}
@@ -157,15 +158,15 @@ func (w *pleater) pastTheEdge(p *Piece, spec *record.PleatSpec, edge string, len
 	if !spec.Drawn.V || spec.Repeats == 0 || takes <= has+touches {
 		return false
 	}
-	word := " repeats"
+	word := say.Of("garment.repeats")
 	if spec.Repeats == 1 {
 		word = " repeat"
 	}
-	hint := "lengthen the edge"
+	hint := say.Of("garment.lengthen-the-edge")
 	if most := int((has + touches) / spec.Every.V.MM()); most > 0 {
-		hint = "at most " + strconv.Itoa(most) + " of them, or lengthen the edge"
+		hint = say.Of("garment.at-most-of-them-or-lengthen-the", strconv.Itoa(most))
 	}
-	w.pleatFault(own, spec.Every.At, hint, "%d pleats of %s%s are %s, %s.%s has %s", n, strconv.FormatFloat(spec.Repeats, 'f', -1, 64), word, w.tape().About(takes), p.Name, edge, w.tape().About(has))
+	w.pleatFault(own, spec.Every.At, hint, say.Of("garment.pleats-of-are-has", n, strconv.FormatFloat(spec.Repeats, 'f', -1, 64), word, w.tape().About(takes), p.Name, edge, w.tape().About(has)))
 	return true
 }
 
@@ -193,15 +194,15 @@ func (w *pleater) pleatDepth(p *Piece, spec *record.PleatSpec, edge string, leng
 			closed -= 2 * spec.Depth.V.MM() * folds
 		}
 		if math.Abs(closed-into) > w.tolerance {
-			hint := "leave into: out, or correct the outline"
+			hint := say.Of("garment.leave-into-out-or-correct-the-outline")
 			if !spec.Drawn.V && math.Abs(closed-2*spec.Depth.V.MM()*folds-into) <= w.tolerance {
-				hint = "is it drawn with them open? write drawn: true"
+				hint = say.Of("garment.is-it-drawn-with-them-open-write")
 			}
-			w.pleatFault(own, spec.Into.At, hint, "%s.%s is %s once they are folded, into: says %s", p.Name, edge, w.tape().About(closed), w.tape().Exact(into))
+			w.pleatFault(own, spec.Into.At, hint, say.Of("garment.is-once-they-are-folded-into-says", p.Name, edge, w.tape().About(closed), w.tape().Exact(into)))
 		}
 	case spec.Into.Given():
 		if whole-into < 1 {
-			w.pleatFault(own, spec.Into.At, "draw it longer, or let into: be less", "%s.%s is %s long: nothing is left for pleats into %s", p.Name, edge, w.tape().About(whole), w.tape().Exact(into))
+			w.pleatFault(own, spec.Into.At, say.Of("garment.draw-it-longer-or-let-into-be"), say.Of("garment.is-long-nothing-is-left-for-pleats", p.Name, edge, w.tape().About(whole), w.tape().Exact(into)))
 			return 0, false
 		}
 		return (whole - into) / (2 * folds), true
@@ -218,7 +219,7 @@ func (w *pleater) pleatsApart(p *Piece, edge string, all []setPleat, open, own b
 		}
 	}
 	if length, _ := p.form.outline.LengthOf(edge); open && takes >= length {
-		w.pleatFault(own, all[0].spec.At, "take in less, or lengthen the edge", "%s.%s is %s long, its pleats take %s", p.Name, edge, w.tape().About(length), w.tape().About(takes))
+		w.pleatFault(own, all[0].spec.At, say.Of("garment.take-in-less-or-lengthen-the-edge"), say.Of("garment.is-long-its-pleats-take", p.Name, edge, w.tape().About(length), w.tape().About(takes)))
 		return false
 	}
 	for k := 0; k+1 < len(all); k++ {
@@ -235,7 +236,7 @@ func (w *pleater) pleatsApart(p *Piece, edge string, all []setPleat, open, own b
 		}
 		switch {
 		case apart < -touches:
-			w.pleatFault(own, b.spec.At, "let them lie farther apart", "pleats of %s.%s lie over each other by %s", p.Name, edge, w.tape().Tenth(-apart))
+			w.pleatFault(own, b.spec.At, say.Of("garment.let-them-lie-farther-apart"), say.Of("garment.pleats-of-lie-over-each-other-by", p.Name, edge, w.tape().Tenth(-apart)))
 			return false
 		case two && a.spec == b.spec && apart < 2*depth-0.05:
 			most := apart / 2
@@ -245,7 +246,7 @@ func (w *pleater) pleatsApart(p *Piece, edge string, all []setPleat, open, own b
 					most = apart / 2
 				}
 			}
-			w.pleatFault(own, a.spec.At, "depth at most "+w.written(math.Floor(most*10+1e-6)/10), "pleats overlap behind by %s: %s deep, %s apart once folded", w.tape().Tenth(2*depth-apart), w.tape().Tenth(depth), w.tape().Tenth(apart))
+			w.pleatFault(own, a.spec.At, say.Of("garment.depth-at-most", w.written(math.Floor(most*10+1e-6)/10)), say.Of("garment.pleats-overlap-behind-by-deep-apart", w.tape().Tenth(2*depth-apart), w.tape().Tenth(depth), w.tape().Tenth(apart)))
 			return false
 		}
 	}

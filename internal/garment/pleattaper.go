@@ -5,6 +5,7 @@ import (
 
 	"hembook/internal/meant"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 )
 
@@ -27,7 +28,7 @@ func (w *pleater) pleatTaper(p *Piece, spec *record.PleatSpec, edge string, leng
 	}
 	middle, _, _ := f.outline.PointOn(edge, length/2)
 	if way := f.outline.PleatWay(edge, length/2); way.X != 0 || (y.V.MM()-middle.Y)*way.Y < 1 {
-		w.pleatFault(own, spec.Level.At, "leave "+spec.Level.V+" out of into:", "pleats on %s.%s do not run from their edge to the level %s", p.Name, edge, spec.Level.V)
+		w.pleatFault(own, spec.Level.At, say.Of("garment.leave-out-of-into", spec.Level.V), say.Of("garment.pleats-on-do-not-run-from-their", p.Name, edge, spec.Level.V))
 		return t, false
 	}
 	wide := 0.0
@@ -36,7 +37,7 @@ func (w *pleater) pleatTaper(p *Piece, spec *record.PleatSpec, edge string, leng
 	}
 	into := spec.AtLevel.V.MM()
 	if wide-into < 1 {
-		w.pleatFault(own, spec.AtLevel.At, "draw it wider, or let into: be less there", "%s is %s wide at the level %s: nothing is left for pleats into %s", p.Name, w.tape().About(wide), spec.Level.V, w.tape().Exact(into))
+		w.pleatFault(own, spec.AtLevel.At, say.Of("garment.draw-it-wider-or-let-into-be"), say.Of("garment.is-wide-at-the-level-nothing-is", p.Name, w.tape().About(wide), spec.Level.V, w.tape().Exact(into)))
 		return t, false
 	}
 	folds := float64(n*spec.Folds()) * p.halved()
@@ -47,7 +48,7 @@ func (w *pleater) pleatTaper(p *Piece, spec *record.PleatSpec, edge string, leng
 func (w *pleater) runsOut(p *Piece, spec *record.PleatSpec, edge string, length float64, own bool) (t shape.Taper, ok bool) {
 	f, runs := &p.form, spec.Runs
 	if !spec.Drawn.V { // of a round; else the reader tells it
-		w.pleatFault(own, runs.At, "leave runs: out: the pleats go through the whole piece", "pleats on %s.%s that run out would be drawn open", p.Name, edge)
+		w.pleatFault(own, runs.At, say.Of("garment.leave-runs-out-the-pleats-go-through"), say.Of("garment.pleats-on-that-run-out-would-be", p.Name, edge))
 		return t, false
 	}
 	middle, _, _ := f.outline.PointOn(edge, length/2)
@@ -56,16 +57,16 @@ func (w *pleater) runsOut(p *Piece, spec *record.PleatSpec, edge string, length 
 	if level := runs.V.Level; level != "" {
 		y, there := f.levels.Get(level)
 		if !there {
-			w.pleatFault(own, runs.At, meant.Among(level, f.levels.Names(), "it has "), "%q is no level of %s", level, p.Name)
+			w.pleatFault(own, runs.At, meant.Among(level, f.levels.Names(), say.Of("garment.it-has")), say.Of("garment.is-no-level-of", say.Quoted(level), p.Name))
 			return t, false
 		}
 		if t.Until = (y.V.MM() - middle.Y) * way.Y; t.Until < 1 {
-			w.pleatFault(own, runs.At, "write how far in they run, as runs: 120", "pleats on %s.%s do not run from their edge to the level %s", p.Name, edge, level)
+			w.pleatFault(own, runs.At, say.Of("garment.write-how-far-in-they-run-as"), say.Of("garment.pleats-on-do-not-run-from-their", p.Name, edge, level))
 			return t, false
 		}
 	}
 	if far := (shape.Point{X: middle.X + float64(way.X*t.Until), Y: middle.Y + float64(way.Y*t.Until)}); !f.outline.Contains(far) {
-		w.pleatFault(own, runs.At, "write less, or leave runs: out where they go on through the piece", "pleats on %s.%s that run in %s leave the piece", p.Name, edge, w.tape().Exact(t.Until))
+		w.pleatFault(own, runs.At, say.Of("garment.write-less-or-leave-runs-out-where"), say.Of("garment.pleats-on-that-run-in-leave-the", p.Name, edge, w.tape().Exact(t.Until)))
 		return t, false
 	}
 	return t, true

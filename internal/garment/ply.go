@@ -10,6 +10,7 @@ import (
 	"hembook/internal/meant"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/words"
 )
 
@@ -196,14 +197,14 @@ func (w *derivation) pliesMeet(s *Seam, base string, times int) {
 		p := &s.Plies[i]
 		n := strconv.Itoa(i + 3)
 		id := w.Join(base, ".side-", n)
-		const rule = "Σ sewn length × times it is cut, ÷ times the seam is sewn"
-		p.Length = w.Figure(id, "length of the edge", refsOf(p.Edges), w.lineOf(p.Edges, times), mm, rule, figure.Derived)
-		p.Beside = w.Figure(w.Join(id, ".beside"), "length of the edge it lies along", refsOf(p.Along), w.lineOf(p.Along, times), mm, rule, figure.Derived)
+		rule := say.Of("garment.sewn-length-times-times-it-is-cut")
+		p.Length = w.Figure(id, say.Of("garment.length-of-the-edge"), refsOf(p.Edges), w.lineOf(p.Edges, times), mm, rule, figure.Derived)
+		p.Beside = w.Figure(w.Join(id, ".beside"), say.Of("garment.length-of-the-edge-it-lies-along"), refsOf(p.Along), w.lineOf(p.Along, times), mm, rule, figure.Derived)
 		w.Note(tol.Term(w.Pad, "tolerance", mm))
-		t := w.Of("this edge", &p.Length).Minus(w.Of("edge it lies along", &p.Beside)).Size()
-		p.Differ = w.Figure(w.Join(base, ".difference-", n), "difference", s.Name, t, mm, "longer − shorter; it should be at most the tolerance", figure.Practice)
+		t := w.Of(say.Of("garment.this-edge"), &p.Length).Minus(w.Of(say.Of("garment.edge-it-lies-along"), &p.Beside)).Size()
+		p.Differ = w.Figure(w.Join(base, ".difference-", n), "difference", s.Name, t, mm, say.Of("garment.longer-shorter-it-should-be-at-most"), figure.Practice)
 		d := p.Differ.Value
-		p.met = w.metAs(&p.Differ, p.Length.Of+" to "+p.Beside.Of, s, tol, d.Known() && d.Number <= tol.V+1e-6)
+		p.met = w.metAs(&p.Differ, say.Of("garment.to", p.Length.Of, p.Beside.Of), s, tol, d.Known() && d.Number <= tol.V+1e-6)
 		if d.Known() && d.Number > tol.V+1e-6 {
 			s.Meets = false
 			p.met.Mend = w.tellPly(s, p)
@@ -232,7 +233,7 @@ func refsOf(list []EdgeUse) string {
 // would mend it.
 func (w *derivation) tellPly(s *Seam, p *SeamPly) (hint string) {
 	a, b := p.Length.Value.Number, p.Beside.Value.Number
-	hint = "make both as long"
+	hint = say.Of("garment.make-both-as-long")
 	if s.rows || w.tellRows(s) {
 		return s.met.Mend
 	}
@@ -240,8 +241,7 @@ func (w *derivation) tellPly(s *Seam, p *SeamPly) (hint string) {
 	if a < b {
 		how = "shorter"
 	}
-	w.faults.Errorf(s.Record.At, hint, "%s: %s is %s %s than %s, which it lies behind (%s, %s)", s.Name, refsOf(p.Edges), w.tape().About(math.Abs(a-b)), how,
-		refsOf(p.Along), w.tape().Number(a), w.tape().Number(b))
+	w.faults.Wrong(s.Record.At, hint, say.Of("garment.is-than-which-it-lies-behind", s.Name, refsOf(p.Edges), w.tape().About(math.Abs(a-b)), how, refsOf(p.Along), w.tape().Number(a), w.tape().Number(b)))
 	return hint
 }
 
@@ -329,10 +329,10 @@ func (w *stitching) turnRows() {
 		if len(terms) == 0 {
 			continue
 		}
-		p.Turned = w.Figure(w.Join("piece.", p.form.anchor, ".turned"), "length of edges turned in", p.Name, w.Sum(terms...), measure.UnitM,
-			"Σ sewn length × times of the edges in no seam and no finish: its plies are sewn to each other there", figure.Derived)
+		p.Turned = w.Figure(w.Join("piece.", p.form.anchor, ".turned"), say.Of("garment.length-of-edges-turned-in"), p.Name, w.Sum(terms...), measure.UnitM,
+			say.Of("garment.sewn-length-times-times-of-the-edges"), figure.Derived)
 		w.sewsRow(Row{Kind: TurnRow, Of: p.Name, Thread: w.threadName(w.threadOfPiece(p)), Stitch: lockstitch, Rows: 1, Length: &p.Turned, Lasting: true,
-			what: w.Join("free edges of ", p.Name), do: "round the free edges, right sides together; trim, and turn right side out", plies: []ply{{p, ""}}})
+			what: w.Join("free edges of ", p.Name), do: say.Of("garment.round-the-free-edges-right-sides"), plies: []ply{{p, ""}}})
 	}
 }
 
@@ -354,8 +354,8 @@ func (w *derivation) evenOf(s *Seam, side int) (told bool) {
 			if e.rule == slitRule || along.rule == slitRule || math.Abs(e.allow-along.allow) <= pliesUneven || min(e.allow, along.allow)-s.gives[side] < -1e-6 {
 				continue
 			}
-			w.faults.Warnf(s.Record.At, "give both as much, or pin line to line",
-				"%s: %s has %s of allowance, %s %s", s.Name, along.ref, w.tape().Exact(along.allow), e.ref, w.tape().Exact(e.allow))
+			w.faults.LookAgain(s.Record.At, say.Of("garment.give-both-as-much-or-pin-line"),
+				say.Of("garment.has-of-allowance", s.Name, along.ref, w.tape().Exact(along.allow), e.ref, w.tape().Exact(e.allow)))
 			told = true
 		}
 	}

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"hembook/internal/meant"
+	"hembook/internal/say"
 	"hembook/internal/words"
 )
 
@@ -46,9 +47,9 @@ func (w *opener) tellLoose(list []*PieceEdge) {
 		case e.seam != nil: // a seam names it, which could not be put together
 		case e.meant: // the seam that it is proposed for tells of it
 		case e.note.whole != "":
-			w.faults.Warnf(e.note.at, "name that part too, or the edge whole", "the rest of %s.%s, %s, is joined to nothing and not finished", e.piece.Name, e.note.whole, w.tape().About(e.sewn))
+			w.faults.LookAgain(e.note.at, say.Of("garment.name-that-part-too-or-the-edge"), say.Of("garment.the-rest-of-is-joined-to-nothing", e.piece.Name, e.note.whole, w.tape().About(e.sewn)))
 		case e.mayFold():
-			w.faults.Warnf(e.note.at, "does it lie on the fold? "+e.Name+": fold; else join it in a seam, or finish it under finishes:", "%s is joined to nothing and not finished", e.ref)
+			w.faults.LookAgain(e.note.at, say.Of("garment.does-it-lie-on-the-fold-fold", e.Name), say.Of("garment.is-joined-to-nothing-and-not-finished", e.ref))
 		default:
 			raw = append(raw, e)
 		}
@@ -70,9 +71,9 @@ func (w *opener) tellRaw(raw []*PieceEdge) {
 	slices.SortStableFunc(raw, func(a, b *PieceEdge) int { return w.placeIn(a.piece) - w.placeIn(b.piece) })
 	named := rawRefs(raw)
 	if more := len(named) - mostNamed; more > 1 {
-		named = append(named[:mostNamed:mostNamed], strconv.Itoa(more)+" more")
+		named = append(named[:mostNamed:mostNamed], say.Of("garment.more", strconv.Itoa(more)))
 	}
-	w.faults.Warnf(raw[0].note.at, w.finishMeant(raw, them), "%s %s joined to nothing and not finished", meant.List(named, "and"), are)
+	w.faults.LookAgain(raw[0].note.at, w.finishMeant(raw, them), say.Of("garment.joined-to-nothing-and-not-finished", meant.List(named, "and"), are))
 }
 
 // placeIn is where in the record's order a piece stands.
@@ -100,13 +101,13 @@ func (w *opener) finishMeant(raw []*PieceEdge, them string) string {
 		}
 	}
 	if len(hems) == 0 {
-		return "join " + them + " in a seam, or finish " + them + " under finishes:; type: raw leaves " + them + " as cut"
+		return say.Of("garment.join-in-a-seam-or-finish-under", them)
 	}
 	kind := "double-turned-hem"
 	if c := w.clothOf(raw[0].piece); c != nil && (c.Structure.V == "knitted" || c.Stretch.Given()) {
 		kind = "twin-needle-hem"
 	}
-	return "finish " + them + " under finishes:, as hem: {of: " + listed(hems) + ", type: " + kind + "}; type: raw leaves " + them + " as cut"
+	return say.Of("garment.finish-under-finishes-as-hem-type-type", them, listed(hems), kind)
 }
 
 // alike are the edges that are called as one that a finish makes neat.
@@ -128,11 +129,11 @@ func (f *Finish) withThese(add []*PieceEdge, all int, them string) string {
 	for _, u := range f.Edges {
 		of = append(of, u.Edge.ref)
 	}
-	whole := " to " + f.Name + ": of: [" + strings.Join(append(of, rawRefs(add)...), ", ") + "]"
+	whole := say.Of("garment.to-of", f.Name, strings.Join(append(of, rawRefs(add)...), ", "))
 	if len(add) == all {
-		return "add " + them + whole
+		return say.Of("garment.add", them, whole)
 	}
-	return "add " + meant.List(rawRefs(add), "and") + whole + "; join the others, or finish them too (type: raw leaves them as cut)"
+	return say.Of("garment.add-join-the-others-or-finish-them", meant.List(rawRefs(add), "and"), whole)
 }
 
 // listed is names as a record has them: one alone, several in brackets.

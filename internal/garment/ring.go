@@ -3,6 +3,7 @@ package garment
 import (
 	"hembook/internal/figure"
 	"hembook/internal/measure"
+	"hembook/internal/say"
 	"hembook/internal/trade"
 )
 
@@ -35,12 +36,12 @@ func (w *derivation) ringFigures(p *Piece) {
 	made := func(name, title string, t figure.Term, u measure.Unit, rule string) *figure.Figure {
 		return w.extra(p, name, title, t, u, rule, circle)
 	}
-	inner := made("inner-radius", "inner radius", w.Length("waist", f.ring.Waist).Over(turn()), mm, "r = W ÷ 2πk")
-	outer := made("outer-radius", "outer radius", w.Of("inner radius", inner).Plus(w.Length("length", f.ring.Length)), mm, "R = r + L")
-	made("hem", "hem, all round", turn().Times(w.Of("outer radius", outer)), mm, "hem = 2πk(r + L)")
-	area := w.Of("outer radius", outer).Squared().Minus(w.Of("inner radius", inner).Squared())
-	made("ring-area", "area of all panels", w.Pi().Times(k()).Times(area), measure.UnitM2, "area = πk((r + L)² − r²)")
-	made("panel-angle", "angle of a panel", w.Constant(360, measure.UnitDegree).Times(k()).Part(float64(r.Panels)), measure.UnitDegree, "360° × k ÷ panels")
+	inner := made("inner-radius", say.Of("garment.inner-radius"), w.Length("waist", f.ring.Waist).Over(turn()), mm, "r = W ÷ 2πk")
+	outer := made("outer-radius", say.Of("garment.outer-radius"), w.Of(say.Of("garment.inner-radius"), inner).Plus(w.Length("length", f.ring.Length)), mm, "R = r + L")
+	made("hem", say.Of("garment.hem-all-round"), turn().Times(w.Of(say.Of("garment.outer-radius"), outer)), mm, say.Of("garment.hem-2-k-r-l"))
+	area := w.Of(say.Of("garment.outer-radius"), outer).Squared().Minus(w.Of(say.Of("garment.inner-radius"), inner).Squared())
+	made("ring-area", say.Of("garment.area-of-all-panels"), w.Pi().Times(k()).Times(area), measure.UnitM2, say.Of("garment.area-k-r-l-r"))
+	made("panel-angle", say.Of("garment.angle-of-a-panel"), w.Constant(360, measure.UnitDegree).Times(k()).Part(float64(r.Panels)), measure.UnitDegree, say.Of("garment.360-times-k-by-panels"))
 	w.panelFigure(p)
 }
 
@@ -54,15 +55,15 @@ func (w *derivation) panelFigure(p *Piece) {
 	n := float64(r.Panels)
 	switch {
 	case f.ring.Panels.Given():
-		panels(w.Written("panels", n, measure.UnitCount, f.ring.Panels.At), "as the record says", figure.Recorded)
+		panels(w.Written("panels", n, measure.UnitCount, f.ring.Panels.At), say.Of("garment.as-the-record-says"), figure.Recorded)
 	case f.cut.Given() && f.cut.V.N > 1:
-		panels(w.Written("cut", n, measure.UnitCount, f.cut.At), "as many as the record says are cut", figure.Recorded)
+		panels(w.Written("cut", n, measure.UnitCount, f.cut.At), say.Of("garment.as-many-as-the-record-says-are"), figure.Recorded)
 	case cloth == nil:
-		panels(w.Found("as many as leave room for allowances, the cloth's width not being known", n, measure.UnitCount), "fewest panels that leave room for allowances", circle)
+		panels(w.Found(say.Of("garment.as-many-as-leave-room-for-allowances"), n, measure.UnitCount), say.Of("garment.fewest-panels-that-leave-room-for"), circle)
 	default:
-		w.Note(w.Length("width of the cloth", cloth.Width), w.Of("width of a panel as cut", &p.Width))
-		panels(w.Found("fewest whose width as cut is at most the usable width", n, measure.UnitCount),
-			"fewest equal panels whose width as cut is at most the usable width: cloth width × (1 − shrink across) − both selvedges", circle)
+		w.Note(w.Length(say.Of("garment.width-of-the-cloth"), cloth.Width), w.Of(say.Of("garment.width-of-a-panel-as-cut"), &p.Width))
+		panels(w.Found(say.Of("garment.fewest-whose-width-as-cut-is-at"), n, measure.UnitCount),
+			say.Of("garment.fewest-equal-panels-whose-width-as-cut"), circle)
 	}
 }
 
@@ -75,11 +76,11 @@ func (w *derivation) godetFigures(p *Piece) {
 	half := w.Constant(180, measure.UnitDegree)
 	height := func() figure.Term { return w.Length("height", g.Height) }
 	if g.Hem.Given() {
-		w.extra(p, "angle", "angle of the godet", w.Length("hem", g.Hem).Over(height()).Times(half).Over(w.Pi()), measure.UnitDegree, "φ = hem ÷ ρ", circle)
+		w.extra(p, "angle", say.Of("garment.angle-of-the-godet"), w.Length("hem", g.Hem).Over(height()).Times(half).Over(w.Pi()), measure.UnitDegree, say.Of("garment.hem-by"), circle)
 	} else {
-		w.extra(p, "angle", "angle of the godet", w.Written("angle", g.Angle.V, measure.UnitDegree, g.Angle.At), measure.UnitDegree, "as the record says", figure.Recorded)
+		w.extra(p, "angle", say.Of("garment.angle-of-the-godet"), w.Written("angle", g.Angle.V, measure.UnitDegree, g.Angle.At), measure.UnitDegree, say.Of("garment.as-the-record-says"), figure.Recorded)
 	}
 	angle := func() figure.Term { return w.Of("angle", &p.Extra[0]) }
-	w.extra(p, "adds", "what it adds to the hem", height().Times(angle()).Times(w.Pi()).Over(half), mm, "ρφ: height × angle in radians", circle)
-	w.extra(p, "chord", "straight across its hem", w.Number(2).Times(height()).Times(angle().Part(2).Sine()), mm, "2ρ sin(φ ÷ 2)", circle)
+	w.extra(p, "adds", say.Of("garment.what-it-adds-to-the-hem"), height().Times(angle()).Times(w.Pi()).Over(half), mm, say.Of("garment.height-times-angle-in-radians"), circle)
+	w.extra(p, "chord", say.Of("garment.straight-across-its-hem"), w.Number(2).Times(height()).Times(angle().Part(2).Sine()), mm, say.Of("garment.2-sin-by-2"), circle)
 }

@@ -5,6 +5,7 @@ import (
 
 	"hembook/internal/figure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/trade"
 )
 
@@ -81,9 +82,9 @@ func (r *Row) Do(length func(mm float64) string) string {
 func (r *Row) Called() string {
 	switch r.Beside {
 	case trade.Topstitch:
-		return "topstitching of " + r.what
+		return say.Of("garment.topstitching-of", r.what)
 	case trade.EdgeStitch:
-		return "edge stitching of " + r.what
+		return say.Of("garment.edge-stitching-of", r.what)
 	}
 	return r.what
 }

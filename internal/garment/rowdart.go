@@ -4,6 +4,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 )
 
 // Rows that no seam or finish has: those of darts, of pleats stitched down, of
@@ -25,10 +26,10 @@ func (w *stitching) dartRows() {
 		if len(terms) == 0 {
 			continue
 		}
-		p.DartsSewn = w.Figure(w.Join("piece.", p.form.anchor, ".darts"), "length of darts sewn", p.Name, w.Sum(terms...), measure.UnitM,
-			"Σ leg × times the dart is there", figure.Derived)
+		p.DartsSewn = w.Figure(w.Join("piece.", p.form.anchor, ".darts"), say.Of("garment.length-of-darts-sewn"), p.Name, w.Sum(terms...), measure.UnitM,
+			say.Of("garment.leg-times-times-the-dart-is-there"), figure.Derived)
 		w.sewsRow(Row{Kind: DartRow, Of: p.Name, Thread: w.threadName(w.threadOfPiece(p)), Stitch: lockstitch, Rows: 1, Length: &p.DartsSewn, Lasting: true,
-			what: w.Join("darts of ", p.Name), do: "along one leg to the point", plies: twoOf(p)})
+			what: w.Join("darts of ", p.Name), do: say.Of("garment.along-one-leg-to-the-point"), plies: twoOf(p)})
 	}
 }
 
@@ -50,19 +51,19 @@ func (w *stitching) pleatRows() {
 			switch {
 			case n == 0:
 			case spec.Stitched.V.By > 0 && spec.Stitched.V.By.MM() == long:
-				terms = append(terms, w.Length("stitched down", record.Length{V: spec.Stitched.V.By, At: spec.Stitched.At}).By(float64(n)))
+				terms = append(terms, w.Length(say.Of("garment.stitched-down-2"), record.Length{V: spec.Stitched.V.By, At: spec.Stitched.At}).By(float64(n)))
 			default:
 				w.drawnFrom(p)
-				terms = append(terms, w.Found("stitched down", long, mm).By(float64(n)))
+				terms = append(terms, w.Found(say.Of("garment.stitched-down-2"), long, mm).By(float64(n)))
 			}
 		}
 		if len(terms) == 0 {
 			continue
 		}
-		p.PleatsSewn = w.Figure(w.Join("piece.", p.form.anchor, ".pleats"), "length of pleats stitched down", p.Name, w.Sum(terms...), measure.UnitM,
-			"Σ how far each fold is stitched × times it is there", figure.Derived)
+		p.PleatsSewn = w.Figure(w.Join("piece.", p.form.anchor, ".pleats"), say.Of("garment.length-of-pleats-stitched-down"), p.Name, w.Sum(terms...), measure.UnitM,
+			say.Of("garment.how-far-each-fold-is-stitched-times"), figure.Derived)
 		w.sewsRow(Row{Kind: PleatRow, Of: p.Name, Thread: w.threadName(w.threadOfPiece(p)), Stitch: lockstitch, Rows: 1, Length: &p.PleatsSewn, Lasting: true,
-			what: w.Join("pleats of ", p.Name), do: "from the edge, through both layers of the fold", plies: twoOf(p)})
+			what: w.Join("pleats of ", p.Name), do: say.Of("garment.from-the-edge-through-both-layers-of"), plies: twoOf(p)})
 	}
 }
 
@@ -84,10 +85,10 @@ func (w *stitching) gathered(s *Seam, base string) {
 		side = 1
 	}
 	long := &s.Sides[side].Length
-	s.Gathered = w.Figure(w.Join(base, ".gathered"), "length gathered", s.Name, w.Of("longer side", long).By(float64(s.Times)), measure.UnitM,
-		"longer side × times", figure.Derived)
+	s.Gathered = w.Figure(w.Join(base, ".gathered"), say.Of("garment.length-gathered"), s.Name, w.Of(say.Of("garment.longer-side"), long).By(float64(s.Times)), measure.UnitM,
+		say.Of("garment.longer-side-times-times"), figure.Derived)
 	r := Row{Kind: GatherRow, Of: s.Name, Thread: w.threadName(s.Record.Thread.V), Stitch: lockstitch, Rows: gatherRows, Temporary: true, Length: &s.Gathered,
-		what: w.Join("gathering of ", s.Name), do: "along the longer edge, to draw it up"}
+		what: w.Join("gathering of ", s.Name), do: say.Of("garment.along-the-longer-edge-to-draw-it")}
 	if len(s.Sides[side].Edges) > 0 {
 		r.plies = []ply{{s.Sides[side].Edges[0].Piece, ""}}
 	}

@@ -5,6 +5,7 @@ import (
 
 	"hembook/internal/figure"
 	"hembook/internal/measure"
+	"hembook/internal/say"
 )
 
 // A RowThrough is a row with what its needle passes.
@@ -14,9 +15,9 @@ type RowThrough struct {
 	Thickness figure.Figure // of all of them together, mm
 }
 
-const (
-	pliesRule = "Σ layers: a piece that is backed is two"
-	thickRule = "Σ thickness of each layer, as its cloth's file has it"
+var (
+	pliesRule = say.Of("garment.layers-a-piece-that-is-backed-is")
+	thickRule = say.Of("garment.thickness-of-each-layer-as-its-cloths")
 )
 
 // Through works out what the needle of every row passes.
@@ -35,7 +36,7 @@ func (t *Tailor) Through(g *Garment) []RowThrough {
 	return out
 }
 
-const untoldPlies = "its type does not tell which plies its rows pass"
+var untoldPlies = say.Of("garment.its-type-does-not-tell-which-plies")
 
 func pliesTerm(k *figure.Pad, r *Row) figure.Term {
 	var terms []figure.Term
@@ -54,7 +55,7 @@ func (g *Garment) thickTerm(k *figure.Pad, r *Row) figure.Term {
 	var terms []figure.Term
 	for _, p := range r.plies {
 		if p.piece == nil {
-			terms = append(terms, k.Unknown("nothing tells how thick its "+p.strip+" is"))
+			terms = append(terms, k.Unknown(say.Of("garment.nothing-tells-how-thick-its-is", p.strip)))
 			continue
 		}
 		for _, part := range p.piece.together() {
@@ -71,5 +72,5 @@ func (g *Garment) thickOf(k *figure.Pad, part string) figure.Term {
 			return k.Length(part, c.Cloth.Thick)
 		}
 	}
-	return k.Unknown("the thickness of the " + part + " is not written")
+	return k.Unknown(say.Of("garment.the-thickness-of-the-is-not-written", part))
 }

@@ -1,6 +1,10 @@
 package garment
 
-import "math"
+import (
+	"math"
+
+	"hembook/internal/say"
+)
 
 // A walked edge is an edge as it is walked along in a seam.
 type walked struct {
@@ -10,7 +14,7 @@ type walked struct {
 }
 
 // toldElsewhere is why a seam is not walked of which another fault tells.
-const toldElsewhere = "its sides cannot be compared"
+var toldElsewhere = say.Of("garment.its-sides-cannot-be-compared")
 
 // walkedSides lays the edges of both sides end to end as they are sewn: each
 // once where all occur equally often, else the whole run. why says why the

@@ -1,7 +1,6 @@
 package garment
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"strconv"
@@ -10,6 +9,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/trade"
 	"hembook/internal/words"
 )
@@ -66,7 +66,7 @@ func (w *derivation) meet(s *Seam, base string) {
 	run := s.isRun() && !s.set
 	why := ""
 	if s.broken {
-		why = "it does not join two edges that are there"
+		why = say.Of("garment.it-does-not-join-two-edges-that")
 	}
 	var sides [2]tally
 	s.Times = 1
@@ -110,17 +110,16 @@ func (w *desk) singleTimes(s *Seam) (why string) {
 	a, b := one.Edge, two.Edge
 	if a == b {
 		if a.Times%2 != 0 {
-			w.faults.Errorf(s.Record.At, "write cut: 2, or name another edge", "%s: %s is cut %s, so it has no partner", s.Name, a.ref, times(a.Times)).
+			w.faults.Wrong(s.Record.At, say.Of("garment.write-cut-2-or-name-another-edge"), say.Of("garment.is-cut-so-it-has-no-partner", s.Name, a.ref, times(a.Times))).
 				Set(a.piece.Record.At, "", "cut: 2")
-			return a.ref + " has no partner"
+			return say.Of("garment.has-no-partner", a.ref)
 		}
 		s.Times = a.Times / 2
 		return ""
 	}
 	if one.Times() != two.Times() {
-		w.faults.Errorf(s.Record.At, "an edge on the fold is not sewn: name another", "%s: %s is cut %s, but %s %s",
-			s.Name, one.ref(), times(one.Times()), two.ref(), times(two.Times()))
-		return "its edges are not cut equally often"
+		w.faults.Wrong(s.Record.At, say.Of("garment.an-edge-on-the-fold-is-not"), say.Of("garment.is-cut-but", s.Name, one.ref(), times(one.Times()), two.ref(), times(two.Times())))
+		return say.Of("garment.its-edges-are-not-cut-equally-often")
 	}
 	s.Times = one.Times()
 	return ""
@@ -135,7 +134,7 @@ func times(n int) string {
 	case 2:
 		return "twice"
 	}
-	return fmt.Sprintf("%d times", n)
+	return say.Of("garment.times", n)
 }
 
 // runTimes is how often a whole run is sewn: a run of edges that each occur
@@ -193,7 +192,7 @@ func (w *derivation) side(s *Seam, i int, run bool, base string) tally {
 		names[k] = u.ref()
 		terms[k] = w.sewn(u.Edge)
 	}
-	const title, rule = "length of the edge", "sewn length of the edge"
+	title, rule := say.Of("garment.length-of-the-edge"), say.Of("garment.sewn-length-of-the-edge")
 	name := strings.Join(names, " + ")
 	done := func(sum figure.Term, rule string) tally {
 		side.Length = w.Figure(id, title, name, sum, mm, rule, figure.Derived)
@@ -202,11 +201,11 @@ func (w *derivation) side(s *Seam, i int, run bool, base string) tally {
 	}
 	switch {
 	case len(side.Edges) == 0:
-		return done(w.Unknown("no edge is named"), rule)
+		return done(w.Unknown(say.Of("garment.no-edge-is-named")), rule)
 	case s.at && i == 1:
-		return done(w.Of("what is sewn on", &s.Sides[0].Length), "as long as the edges that are sewn on it")
+		return done(w.Of(say.Of("garment.what-is-sewn-on"), &s.Sides[0].Length), say.Of("garment.as-long-as-the-edges-that-are"))
 	case s.at:
-		return done(w.Sum(terms...), "the edges that are sewn nowhere else, one after another")
+		return done(w.Sum(terms...), say.Of("garment.the-edges-that-are-sewn-nowhere-else"))
 	case !run:
 		return done(terms[0], rule)
 	}
@@ -214,9 +213,9 @@ func (w *derivation) side(s *Seam, i int, run bool, base string) tally {
 		terms[k] = terms[k].By(float64(u.Times()))
 	}
 	if s.Times > 1 {
-		return done(w.Sum(terms...).Part(float64(s.Times)), "edges end to end: sum of sewn length × times it is cut, ÷ times they are sewn so")
+		return done(w.Sum(terms...).Part(float64(s.Times)), say.Of("garment.edges-end-to-end-sum-of-sewn"))
 	}
-	return done(w.Sum(terms...), "all of them end to end: sum of sewn length × times it is cut")
+	return done(w.Sum(terms...), say.Of("garment.all-of-them-end-to-end-sum"))
 }
 
 // compare works out length, fullness and difference of the two sides.
@@ -224,24 +223,24 @@ func (w *derivation) compare(s *Seam, base string, t [2]tally, why string) {
 	lap := s.closure()
 	drawnUp := s.Record.Gather.Given() && lap.Given()
 	sides := func() (a, b figure.Term) {
-		both := [2]figure.Term{w.Of("first edge", &s.Sides[0].Length), w.Of("second edge", &s.Sides[1].Length)}
+		both := [2]figure.Term{w.Of(say.Of("garment.first-edge"), &s.Sides[0].Length), w.Of(say.Of("garment.second-edge"), &s.Sides[1].Length)}
 		if drawnUp { // what laps has nothing gathered to it
 			both[s.lapSide()] = both[s.lapSide()].Minus(w.Length("overlap", lap))
 		}
 		return both[0], both[1]
 	}
 	a, b := sides()
-	sewn, how := w.Least(a, b), "the shorter edge: what is longer is eased, gathered or lapped"
+	sewn, how := w.Least(a, b), say.Of("garment.the-shorter-edge-what-is-longer-is")
 	if s.stretches() {
-		sewn, how = [2]figure.Term{a, b}[1-s.bandSide], "the edge that the band is stretched along while it is sewn"
+		sewn, how = [2]figure.Term{a, b}[1-s.bandSide], say.Of("garment.the-edge-that-the-band-is-stretched")
 	}
 	s.Length = w.Figure(w.Join(base, ".length"), "length", s.Name, sewn.Unless(why), mm, how, figure.Derived)
 	w.sets(s)
-	total, rule := w.Of("length", &s.Length).By(float64(s.Times)), "length × times it is sewn"
+	total, rule := w.Of("length", &s.Length).By(float64(s.Times)), say.Of("garment.length-times-times-it-is-sewn")
 	if open, zip := w.openFor(s); zip {
-		total, rule = total.Minus(open), "length × times it is sewn − what stays open for the zip"
+		total, rule = total.Minus(open), say.Of("garment.length-times-times-it-is-sewn-what")
 	}
-	s.Total = w.Figure(w.Join(base, ".total"), "total length", s.Name, total, measure.UnitM, rule, figure.Derived)
+	s.Total = w.Figure(w.Join(base, ".total"), say.Of("garment.total-length"), s.Name, total, measure.UnitM, rule, figure.Derived)
 	a, b = sides()
 	bare := [2]float64{t[0].length, t[1].length}
 	if drawnUp {
@@ -255,9 +254,9 @@ func (w *derivation) compare(s *Seam, base string, t [2]tally, why string) {
 	case why != "":
 		full = full.Unless(why)
 	case !full.Known():
-		full = full.Unless("one edge has no length")
+		full = full.Unless(say.Of("garment.one-edge-has-no-length"))
 	}
-	s.Full = w.Figure(w.Join(base, ".fullness"), "fullness", s.Name, full, measure.UnitRatio, "longer ÷ shorter", figure.Derived)
+	s.Full = w.Figure(w.Join(base, ".fullness"), "fullness", s.Name, full, measure.UnitRatio, say.Of("garment.longer-by-shorter"), figure.Derived)
 	w.differ(s, base, t[0].length, t[1].length, why)
 }
 
@@ -336,20 +335,20 @@ func (w *derivation) differ(s *Seam, base string, a, b float64, why string) {
 	s.Differ = w.Figure(w.Join(base, ".difference"), "difference", s.Name, m.off.Unless(why), mm, m.rule, figure.Practice)
 	d := s.Differ.Value.Number
 	s.Meets = s.Differ.Value.Known() && (m.near || d <= tol.V+1e-6)
-	s.met = w.metAs(&s.Differ, s.Sides[0].Length.Of+" to "+s.Sides[1].Length.Of, s, tol, s.Meets)
+	s.met = w.metAs(&s.Differ, say.Of("garment.to", s.Sides[0].Length.Of, s.Sides[1].Length.Of), s, tol, s.Meets)
 	if s.Differ.Value.Known() && !s.Meets {
 		if s.unfoldedSide() {
-			s.met.Mend = "write cut: 1 on fold"
+			s.met.Mend = say.Of("garment.write-cut-1-on-fold")
 			return
 		}
 		if p, n := s.tooFew(); p != nil {
 			message, hint := s.tooFewWords(p, n)
-			w.faults.Errorf(p.cutAt(), hint, "%s", message).Set(p.Record.At, "", "cut: "+strconv.Itoa(n))
+			w.faults.Wrong(p.cutAt(), hint, message).Set(p.Record.At, "", "cut: "+strconv.Itoa(n))
 			s.miscounted, s.met.Mend = true, hint
 			return
 		}
 		if s.pleatsWrong() {
-			s.met.Mend = "correct the pleats first"
+			s.met.Mend = say.Of("garment.correct-the-pleats-first")
 			return
 		}
 		if w.tellRows(s) {
@@ -358,13 +357,13 @@ func (w *derivation) differ(s *Seam, base string, a, b float64, why string) {
 		hint, line := w.meetHint(s, a, b, tol.V)
 		s.met.Mend = hint
 		if ref, other := otherEdge(s); other != nil {
-			s.met.Mend = "did you mean " + other.ref + "?"
-			w.faults.Errorf(r.At, "did you mean "+other.ref+"?", "%s: %s%s", s.Name, s.apart(a, b, d, m.after, w.tape()), s.inARow()).
+			s.met.Mend = say.Of("garment.did-you-mean-2", other.ref)
+			w.faults.Wrong(r.At, say.Of("garment.did-you-mean-2", other.ref), s.Name+": "+s.apart(a, b, d, m.after, w.tape())+s.inARow()).
 				InsteadAt(ref.At, ref.Piece+"."+ref.Edge, other.ref)
 			other.meant = true
 			return
 		}
-		f := w.faults.Errorf(r.At, hint, "%s: %s%s", s.Name, s.apart(a, b, d, m.after, w.tape()), s.inARow())
+		f := w.faults.Wrong(r.At, hint, s.Name+": "+s.apart(a, b, d, m.after, w.tape())+s.inARow())
 		if line != "" {
 			s.seamWord(f, line)
 		}
@@ -381,7 +380,7 @@ func (s *Seam) inARow() string {
 		return ""
 	}
 	a, b := s.Sides[0].Edges[0].Edge, s.Sides[1].Edges[0].Edge
-	return fmt.Sprintf("; %s is there %s, %s %s", a.ref, times(a.Times), b.ref, times(b.Times))
+	return say.Of("garment.is-there", a.ref, times(a.Times), b.ref, times(b.Times))
 }
 
 // apart says by how much the edges of a seam do not meet.
@@ -394,24 +393,19 @@ func (s *Seam) apart(a, b, d float64, after string, tape words.Tape) string {
 	}
 	if s.stretches() {
 		edge, share := 1-s.bandSide, float64(s.band.Record.Band.Share.V)
-		return fmt.Sprintf("%s is %s, %s of %s is %s", s.Sides[s.bandSide].Length.Of, tape.About(lengths[s.bandSide]-laps[s.bandSide]),
-			words.AppendNumber(nil, share, 2), s.Sides[edge].Length.Of, tape.About(share*lengths[edge]))
+		return say.Of("garment.is-of-is", s.Sides[s.bandSide].Length.Of, tape.About(lengths[s.bandSide]-laps[s.bandSide]), words.AppendNumber(nil, share, 2), s.Sides[edge].Length.Of, tape.About(share*lengths[edge]))
 	}
 	if g := s.Record.Gather; g.Given() {
 		need := float64(g.V) * (lengths[short] - laps[short])
-		return fmt.Sprintf("%s is %s; gathered %s times it needs %s", s.Sides[long].Length.Of, tape.About(lengths[long]),
-			words.AppendNumber(nil, float64(g.V), 2), tape.About(need))
+		return say.Of("garment.is-gathered-times-it-needs", s.Sides[long].Length.Of, tape.About(lengths[long]), words.AppendNumber(nil, float64(g.V), 2), tape.About(need))
 	}
 	if ease := s.wholeEase(); ease.Given() {
 		if head := s.headSide(); head == short {
-			return fmt.Sprintf("%s is %s shorter than %s, you wrote an ease of %s (%s, %s)", s.Sides[head].Length.Of, tape.About(math.Abs(a-laps[0]-b+laps[1])), s.Sides[1-head].Length.Of,
-				tape.About(math.Abs(ease.V.MM())), tape.Number(lengths[head]), tape.Number(lengths[1-head]))
+			return say.Of("garment.is-shorter-than-you-wrote-an-ease", s.Sides[head].Length.Of, tape.About(math.Abs(a-laps[0]-b+laps[1])), s.Sides[1-head].Length.Of, tape.About(math.Abs(ease.V.MM())), tape.Number(lengths[head]), tape.Number(lengths[1-head]))
 		}
-		return fmt.Sprintf("%s and %s differ by %s, you wrote an ease of %s (%s, %s)", s.Sides[long].Length.Of, s.Sides[short].Length.Of,
-			tape.About(math.Abs(a-laps[0]-b+laps[1])), tape.About(math.Abs(ease.V.MM())), tape.Number(lengths[long]), tape.Number(lengths[short]))
+		return say.Of("garment.and-differ-by-you-wrote-an-ease", s.Sides[long].Length.Of, s.Sides[short].Length.Of, tape.About(math.Abs(a-laps[0]-b+laps[1])), tape.About(math.Abs(ease.V.MM())), tape.Number(lengths[long]), tape.Number(lengths[short]))
 	}
-	return fmt.Sprintf("%s is %s longer than %s%s (%s, %s)", s.Sides[long].Length.Of, tape.About(d), s.Sides[short].Length.Of, after,
-		tape.Number(lengths[long]), tape.Number(lengths[short]))
+	return say.Of("garment.is-longer-than", s.Sides[long].Length.Of, tape.About(d), s.Sides[short].Length.Of, after, tape.Number(lengths[long]), tape.Number(lengths[short]))
 }
 
 // A meaning is how far the sides of a seam are from differing by what the
@@ -424,19 +418,19 @@ type meaning struct {
 
 func (w *derivation) meant(s *Seam, a, b float64) meaning {
 	r, lap := s.Record, s.closure()
-	first, second := w.Of("first edge", &s.Sides[0].Length), w.Of("second edge", &s.Sides[1].Length)
-	m := meaning{rule: "longer − shorter; it should be at most the tolerance"}
+	first, second := w.Of(say.Of("garment.first-edge"), &s.Sides[0].Length), w.Of(say.Of("garment.second-edge"), &s.Sides[1].Length)
+	m := meaning{rule: say.Of("garment.longer-shorter-it-should-be-at-most")}
 	laps := s.lapping()
 	switch {
 	case lap.Given() && s.lapSide() == 1:
 		second = second.Minus(w.Length("overlap", lap))
-		m.rule = "second edge − overlap − first edge, without its sign; it should be at most the tolerance"
+		m.rule = say.Of("garment.second-edge-overlap-first-edge-without")
 	case lap.Given():
 		first = first.Minus(w.Length("overlap", lap))
-		m.rule = "first edge − second edge − overlap, without its sign; it should be at most the tolerance"
+		m.rule = say.Of("garment.first-edge-second-edge-overlap-without")
 	}
 	if lap.Given() {
-		m.after = " after the overlap of " + w.tape().About(lap.V.MM())
+		m.after = say.Of("garment.after-the-overlap-of", w.tape().About(lap.V.MM()))
 	}
 	if s.stretches() {
 		return w.meantBand(s, [2]figure.Term{first, second}, m)
@@ -452,14 +446,14 @@ func (w *derivation) meant(s *Seam, a, b float64) meaning {
 			long, short = [2]figure.Term{first, second}[head], [2]figure.Term{second, first}[head]
 		}
 		m.off = long.Minus(short).Minus(w.Length("ease", whole).Size()).Size()
-		m.rule += "; less the ease meant"
-		m.after = " after the ease of " + w.tape().About(math.Abs(whole.V.MM()))
+		m.rule += say.Of("garment.less-the-ease-meant")
+		m.after = say.Of("garment.after-the-ease-of", w.tape().About(math.Abs(whole.V.MM())))
 	case r.Gather.Given():
 		g := float64(r.Gather.V)
 		m.near = long.Known() && short.Known() && math.Abs(long.MM()/short.MM()-g) <= ratioClose+1e-9
 		m.off = long.Minus(w.Written("gather", g, measure.UnitCount, r.Gather.At).Times(short)).Size()
-		m.rule = "longer − fullness × shorter, without its sign; a fullness within 0.05 of the one meant is drawn up to fit"
-		m.after = " from a fullness of " + string(words.AppendNumber(nil, g, 2))
+		m.rule = say.Of("garment.longer-fullness-times-shorter-without")
+		m.after = say.Of("garment.from-a-fullness-of", string(words.AppendNumber(nil, g, 2)))
 	case lap.Given():
 		m.off = first.Minus(second).Size()
 	default:
@@ -494,49 +488,49 @@ func (w *derivation) meetHint(s *Seam, a, b, tolerance float64) (hint, line stri
 	lap, laps := overlap.V.MM(), s.lapping()
 	long, short := math.Max(a-laps[0], b-laps[1]), math.Min(a-laps[0], b-laps[1])
 	if s.band != nil {
-		return "leave length: of " + s.band.Name + " out, and it follows", ""
+		return say.Of("garment.leave-length-of-out-and-it-follows", s.band.Name), ""
 	}
 	ease := "ease: " + w.written(long-short)
 	fullness := short > 0 && long/short >= 1.25
 	gather := "gather: " + words.PlainNumber(long/short, 2)
 	switch r := s.Record; {
 	case r.Gather.Given() && fullness:
-		return "cut it that long, or write " + gather, gather
+		return say.Of("garment.cut-it-that-long-or-write", gather), gather
 	case r.Gather.Given():
-		return "change an edge, or leave gather: out", ""
+		return say.Of("garment.change-an-edge-or-leave-gather-out"), ""
 	case len(r.Stretches) > 0:
-		return "change an edge, or the ease between its notches", ""
+		return say.Of("garment.change-an-edge-or-the-ease-between"), ""
 	case r.Ease.Given() && s.headSide() >= 0 && [2]float64{a, b}[s.headSide()] < [2]float64{b, a}[s.headSide()]:
-		return "make the sleeve head " + w.written(long-short+math.Abs(r.Ease.V.MM())) + " longer", ""
+		return say.Of("garment.make-the-sleeve-head-longer", w.written(long-short+math.Abs(r.Ease.V.MM()))), ""
 	case r.Ease.Given() && long-short > tolerance:
-		return "change an edge, or write " + ease, ease
+		return say.Of("garment.change-an-edge-or-write", ease), ease
 	case r.Ease.Given():
-		return "change an edge, or leave ease: out", ""
+		return say.Of("garment.change-an-edge-or-leave-ease-out"), ""
 	case overlap.Given() && math.Abs(a-b) <= tolerance:
-		return "change an edge, or leave overlap: out", ""
+		return say.Of("garment.change-an-edge-or-leave-overlap-out"), ""
 	case overlap.Given() && a > b && math.Abs(a-b-lap) < lap/2:
 		line = "overlap: " + w.written(a-b)
-		return "change an edge, or write " + line, line
+		return say.Of("garment.change-an-edge-or-write", line), line
 	case overlap.Given(): // too far off for a slip in the overlap
-		return "make the longer one " + w.written(long-short) + " shorter", ""
+		return say.Of("garment.make-the-longer-one-shorter", w.written(long-short)), ""
 	case s.mayOverlap(a - b):
 		line = "overlap: " + w.written(a-b)
-		return "let its ends overlap: " + line + "; or shorten it by " + w.written(a-b), line
+		return say.Of("garment.let-its-ends-overlap-or-shorten-it", line, w.written(a-b)), line
 	case !fullness && s.rollsOver(a, b):
-		return "it is rolled over the other and needs more, so ease it in: " + ease, ease
+		return say.Of("garment.it-is-rolled-over-the-other-and", ease), ease
 	case fullness && long/short > mostGathered:
-		return "is another edge meant? This one is too long to be gathered in", ""
+		return say.Of("garment.is-another-edge-meant-this-one-is"), ""
 	case fullness:
-		return "shorten the longer edge, or gather it: " + gather, gather
+		return say.Of("garment.shorten-the-longer-edge-or-gather-it", gather), gather
 	}
-	return "shorten the longer edge by " + w.written(long-short) + ", or ease it in: " + ease, ease
+	return say.Of("garment.shorten-the-longer-edge-by-or-ease", w.written(long-short), ease), ease
 }
 
 // seamTakes tells what a seam consumes of each side, and faults an edge that
 // has less.
 func (w *derivation) seamTakes(s *Seam, base string) {
-	titles := [2]string{"allowance used, first edge", "allowance used, second edge"}
-	const wide, said, none = "finished width of the seam", "as the seam type says", "the seam type is not known"
+	titles := [2]string{say.Of("garment.allowance-used-first-edge"), say.Of("garment.allowance-used-second-edge")}
+	wide, said, none := say.Of("garment.finished-width-of-the-seam"), say.Of("garment.as-the-seam-type-says"), say.Of("garment.the-seam-type-is-not-known")
 	if s.kind == nil || s.err != nil {
 		for i := range s.Gives {
 			s.Gives[i] = w.Figure(w.Join(base, ".takes-", ordinal[i]), titles[i], s.Name, w.Unknown(none), mm, said, figure.Derived)
@@ -568,16 +562,15 @@ func (w *derivation) enough(s *Seam) {
 			if e.Fold || e.line != nil || s.gives[i] <= e.allow+1e-6 {
 				continue
 			}
-			takes := w.tape().Exact(s.gives[i]) + " a side"
+			takes := say.Of("garment.a-side", w.tape().Exact(s.gives[i]))
 			if math.Abs(s.gives[0]-s.gives[1]) > 1e-6 {
-				takes = w.tape().Exact(s.gives[i]) + [2]string{" of its first edge", " of its second edge"}[i]
+				takes = w.tape().Exact(s.gives[i]) + [2]string{say.Of("garment.of-its-first-edge"), say.Of("garment.of-its-second-edge")}[i]
 			}
-			hint := "allowance: " + w.writtenUp(s.gives[i]) + " at the edge, or a narrower seam"
+			hint := say.Of("garment.allowance-at-the-edge-or-a-narrower-2", w.writtenUp(s.gives[i]))
 			if e.rule == slitRule {
-				hint = "write panels: 2, for a full circle in one panel has no room for allowances"
+				hint = say.Of("garment.write-panels-2-for-a-full-circle")
 			}
-			f := w.faults.Errorf(s.Record.At, hint, "%s: it uses %s, %s has %s",
-				s.Name, takes, e.ref, w.tape().Exact(e.allow))
+			f := w.faults.Wrong(s.Record.At, hint, say.Of("garment.it-uses-has", s.Name, takes, e.ref, w.tape().Exact(e.allow)))
 			if e.rule != slitRule {
 				w.allowanceOf(f, e, s.gives[i])
 			}
@@ -610,6 +603,6 @@ func (w *derivation) evenPlies(s *Seam) {
 			}
 		}
 	}
-	w.faults.Warnf(s.Record.At, "give both as much, or pin line to line",
-		"%s: %s has %s of allowance, %s %s", s.Name, a.ref, w.tape().Exact(a.allow), b.ref, w.tape().Exact(b.allow))
+	w.faults.LookAgain(s.Record.At, say.Of("garment.give-both-as-much-or-pin-line"),
+		say.Of("garment.has-of-allowance", s.Name, a.ref, w.tape().Exact(a.allow), b.ref, w.tape().Exact(b.allow)))
 }

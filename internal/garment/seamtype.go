@@ -11,6 +11,7 @@ import (
 	"hembook/internal/fault"
 	"hembook/internal/meant"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/trade"
 )
 
@@ -88,9 +89,9 @@ func (w *derivation) seamTypeOf(name record.Text, kind trade.Kind) *seamType {
 	case t == nil:
 		of := trade.OfKind(w.t.list, kind)
 		near := trade.NearestSeamType(of, name.V)
-		w.faults.Errorf(name.At, cmp.Or(meant.Ask(near), trade.SeamTypesLike(of, name.V)), "there is no %s %q", kindWord(kind), name.V).Instead(name.V, near)
+		w.faults.Wrong(name.At, cmp.Or(meant.Ask(near), trade.SeamTypesLike(of, name.V)), say.Of("garment.there-is-no", kindWord(kind), say.Quoted(name.V))).Instead(name.V, near)
 	case t.Kind != kind:
-		w.faults.Errorf(name.At, belongs(t.Kind), "%s is a %s, not a %s", name.V, kindWord(t.Kind), kindWord(kind))
+		w.faults.Wrong(name.At, belongs(t.Kind), say.Of("garment.is-a-not-a", name.V, kindWord(t.Kind), kindWord(kind)))
 		return nil
 	}
 	return t
@@ -99,16 +100,16 @@ func (w *derivation) seamTypeOf(name record.Text, kind trade.Kind) *seamType {
 // belongs says where a type of this kind is written.
 func belongs(k trade.Kind) string {
 	if k == trade.Finish {
-		return "write it under finishes:"
+		return say.Of("garment.write-it-under-finishes")
 	}
-	return "write it under seams:"
+	return say.Of("garment.write-it-under-seams")
 }
 
 func kindWord(k trade.Kind) string {
 	if k == trade.Finish {
 		return "finish"
 	}
-	return "seam type"
+	return say.Of("garment.seam-type")
 }
 
 // given collects the measures a record gives a seam type, and faults those the
@@ -125,7 +126,7 @@ func (w *derivation) given(t *seamType, with record.Dict[record.Length]) trade.P
 			continue
 		}
 		if v.V < 0 {
-			w.faults.Errorf(v.At, "write it without the minus sign", "%s cannot be negative", name.V).Delete("-")
+			w.faults.Wrong(v.At, say.Of("garment.write-it-without-the-minus-sign"), say.Of("garment.cannot-be-negative", name.V)).Delete("-")
 			continue
 		}
 		if v.Given() {
@@ -139,12 +140,12 @@ func (w *derivation) given(t *seamType, with record.Dict[record.Length]) trade.P
 // another word of the record, was probably meant.
 func (w *derivation) noMeasure(t *seamType, name record.Text) {
 	_, err := t.Values(trade.Params{name.V: 1})
-	say, hint, _ := strings.Cut(firstLine(err), "; ")
+	says, hint, _ := strings.Cut(firstLine(err), "; ")
 	now := meant.Nearest(name.V, slices.Sorted(maps.Keys(t.plain)))
 	if word := record.SewingWord(t.Kind == trade.Finish, name.V); now == "" && word != "" {
-		now, hint = word, "did you mean \""+word+"\"?"
+		now, hint = word, say.Of("garment.did-you-mean-3", word)
 	}
-	w.faults.Errorf(name.At, hint, "%s", say).Instead(name.V, now)
+	w.faults.Wrong(name.At, hint, says).Instead(name.V, now)
 }
 
 func firstLine(err error) string {

@@ -6,6 +6,7 @@ import (
 
 	"hembook/internal/figure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 	"hembook/internal/words"
 )
@@ -44,8 +45,8 @@ func (w *derivation) setTimes(s *Seam) (why string) {
 	}
 	s.Times = often[0]
 	if often[0] > often[1] {
-		w.faults.Errorf(s.Record.At, "cut fewer of them, or draw a line for the others too", "%s: %s is there %s, %s %s", s.Name, a.ref, times(often[0]), b.ref, times(often[1]))
-		return a.ref + " is there more often than the line it is sewn to"
+		w.faults.Wrong(s.Record.At, say.Of("garment.cut-fewer-of-them-or-draw-a"), say.Of("garment.is-there-2", s.Name, a.ref, times(often[0]), b.ref, times(often[1])))
+		return say.Of("garment.is-there-more-often-than-the-line", a.ref)
 	}
 	return ""
 }
@@ -89,7 +90,7 @@ func (w *derivation) setPieces() {
 			}
 		}
 		if len(edges) == 0 {
-			w.faults.Errorf(r.At, "leave one of its edges to be sewn on", "%s: every edge of %s is sewn or finished elsewhere", s.Name, on.Name)
+			w.faults.Wrong(r.At, say.Of("garment.leave-one-of-its-edges-to-be"), say.Of("garment.every-edge-of-is-sewn-or-finished", s.Name, on.Name))
 			continue
 		}
 		if len(edges) == len(on.Edges) && words.AnyOf(on.Name, []string{"pocket", "pouch"}) {
@@ -111,8 +112,8 @@ func (w *derivation) tellShut(s *Seam, on *Piece) {
 			top = e
 		}
 	}
-	w.faults.Warnf(s.Record.At, "finish its top under finishes:, as "+on.Name+" top: {of: "+top.ref+", type: double-turned-hem}",
-		"%s is sewn down all round, %s, and no hand goes in", on.Name, w.tape().About(round))
+	w.faults.LookAgain(s.Record.At, say.Of("garment.finish-its-top-under-finishes-as-top", on.Name, top.ref),
+		say.Of("garment.is-sewn-down-all-round-and-no", on.Name, w.tape().About(round)))
 }
 
 // placeOf draws a piece where it is set on another; nil where it cannot lie there, which is
@@ -125,7 +126,7 @@ func (w *derivation) placeOf(s *Seam, on, under *Piece, hand string) *PieceEdge 
 	}
 	line := under.setAsDrawn(on, at, r)
 	if edge, by := under.Outline.Over(line, under.OnFold); by > overSet {
-		w.faults.Errorf(r.Place.At, "move it inwards, or make it smaller", "%s reaches %s over %s.%s", s.Name, w.tape().About(by), under.Name, edge)
+		w.faults.Wrong(r.Place.At, say.Of("garment.move-it-inwards-or-make-it-smaller"), say.Of("garment.reaches-over", s.Name, w.tape().About(by), under.Name, edge))
 		return nil
 	}
 	spec := &record.LineSpec{At: r.At, Name: r.Name}
@@ -139,7 +140,7 @@ func (w *derivation) placeOf(s *Seam, on, under *Piece, hand string) *PieceEdge 
 	w.drawnFrom(on)
 	w.Remark(figure.Written, "at", figure.AsItStands, r.Place.At, "")
 	ref := w.Join(under.Name, ", the place of ", s.Name)
-	l.Length = w.Figure(w.Join(base, ".length"), "length", ref, w.Found(s.Name, line.Length(), mm), mm, "round the piece that is set there", figure.Derived)
+	l.Length = w.Figure(w.Join(base, ".length"), "length", ref, w.Found(s.Name, line.Length(), mm), mm, say.Of("garment.round-the-piece-that-is-set-there"), figure.Derived)
 	times := under.Count
 	switch {
 	case hand != "":

@@ -5,6 +5,7 @@ import (
 	"unicode"
 
 	"hembook/internal/fault"
+	"hembook/internal/say"
 	"hembook/internal/words"
 )
 
@@ -35,7 +36,7 @@ func (t *Tailor) nameRounds(g *Garment, list []Alteration, inForce int) {
 		}
 		for n := from + 1; n <= inForce; n++ {
 			if last := n == inForce || list[n].Round != list[n-1].Round; last && (n == inForce || at(n)[key]) {
-				f.Message += ", since the " + words.Fitting(list[n-1].Round.Round.V)
+				f.Message += say.Of("garment.since-the", words.Fitting(list[n-1].Round.Round.V))
 				break
 			}
 		}

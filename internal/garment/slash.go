@@ -7,6 +7,7 @@ import (
 
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 )
 
@@ -18,7 +19,7 @@ func (w *alterer) slash(p *Piece, f *form, a Alteration) bool {
 		return false
 	}
 	if f.slit {
-		w.faults.Errorf(c.At, "cut it in two panels", "%s is a whole circle in one piece: it cannot be slashed", p.Name)
+		w.faults.Wrong(c.At, say.Of("garment.cut-it-in-two-panels"), say.Of("garment.is-a-whole-circle-in-one-piece-2", p.Name))
 		return false
 	}
 	cut, ok := w.slashOf(p, f, a)
@@ -30,16 +31,16 @@ func (w *alterer) slash(p *Piece, f *form, a Alteration) bool {
 		err = s.Outline.Check()
 	}
 	if err != nil {
-		hint := "open it by less, or draw the piece anew"
+		hint := say.Of("garment.open-it-by-less-or-draw-the")
 		switch {
 		case errors.Is(err, shape.ErrFoldBent):
-			hint = "open both ends alike, square to the fold"
+			hint = say.Of("garment.open-both-ends-alike-square-to-the")
 		case errors.Is(err, shape.ErrSlashLeaves):
-			hint = "let it run through the piece, from one edge to another"
+			hint = say.Of("garment.let-it-run-through-the-piece-from")
 		case c.Spread.V[0] < 0 || c.Spread.V[1] < 0:
-			hint = "let it lap by less, or draw the piece anew"
+			hint = say.Of("garment.let-it-lap-by-less-or-draw")
 		}
-		w.faults.Errorf(c.At, hint, "%s cannot be slashed: %s", p.Name, oneLine(err))
+		w.faults.Wrong(c.At, hint, say.Of("garment.cannot-be-slashed", p.Name, oneLine(err)))
 		return false
 	}
 	f.slashed(&s, cut)
@@ -67,7 +68,7 @@ func (w *alterer) slashOf(p *Piece, f *form, a Alteration) (cut shape.Slash, ok 
 		if !end.Where.Plain() {
 			at = w.alongIn(p, f, end.Edge, record.Where{V: end.Where, At: c.Slash.At}, true)
 		} else if at.V.MM() > length+touches {
-			w.faults.Errorf(at.At, "measure less", "%s is past the end: %s.%s is %s long", w.tape().Exact(at.V.MM()), p.Name, cut.On[k], w.tape().About(length))
+			w.faults.Wrong(at.At, say.Of("garment.measure-less"), say.Of("garment.is-past-the-end-is-long", w.tape().Exact(at.V.MM()), p.Name, cut.On[k], w.tape().About(length)))
 			return cut, false
 		}
 		if !there || !at.Given() {
@@ -93,9 +94,9 @@ func (w *alterer) slashMeets(p *Piece, f *form, a Alteration, cut shape.Slash) b
 		if _, meets := (shape.Line{cut.From, cut.To}).Crosses(shape.Line{plan.Begin, plan.Point, plan.End, plan.Begin}); meets {
 			name := f.darts[i].Name.Or(f.darts[i].Edge.V)
 			if !strings.Contains(name, "dart") {
-				name += " dart"
+				name += say.Of("garment.dart-2")
 			}
-			w.faults.Errorf(a.Change.Slash.At, "rotate that dart or close it first, or slash beside it", "the slash of %s meets its %s", p.Name, name)
+			w.faults.Wrong(a.Change.Slash.At, say.Of("garment.rotate-that-dart-or-close-it-first"), say.Of("garment.the-slash-of-meets-its", p.Name, name))
 			return true
 		}
 	}
@@ -183,19 +184,19 @@ func (f *form) levelsSlashed(s *shape.Slashed) {
 // slashBecomes says what a slash did: "slashed from waist to hem, opened 15 mm".
 func slashBecomes(c *record.Change, style measure.Style) string {
 	a, b := c.Spread.V[0], c.Spread.V[1]
-	out := "slashed from " + c.Slash.V[0].Edge + " to " + c.Slash.V[1].Edge
+	out := say.Of("garment.slashed-from-to", c.Slash.V[0].Edge, c.Slash.V[1].Edge)
 	if a < 0 || b < 0 {
-		out, a, b = out+", lapped ", -a, -b
+		out, a, b = say.Of("garment.lapped", out), -a, -b
 	} else {
-		out += ", opened "
+		out += say.Of("garment.opened")
 	}
 	switch {
 	case a == b:
 		return out + style.Length(a)
 	case a == 0:
-		return out + style.Length(b) + " at " + c.Slash.V[1].Edge
+		return say.Of("garment.at-4", out, style.Length(b), c.Slash.V[1].Edge)
 	case b == 0:
-		return out + style.Length(a) + " at " + c.Slash.V[0].Edge
+		return say.Of("garment.at-4", out, style.Length(a), c.Slash.V[0].Edge)
 	}
-	return out + style.Length(a) + " and " + style.Length(b)
+	return say.Of("garment.and-3", out, style.Length(a), style.Length(b))
 }

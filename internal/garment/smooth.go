@@ -1,12 +1,12 @@
 package garment
 
 import (
-	"fmt"
 	"math"
 
 	"hembook/internal/fault"
 	"hembook/internal/figure"
 	"hembook/internal/measure"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 	"hembook/internal/words"
 )
@@ -65,7 +65,7 @@ func (w *truer) lines(s *Seam, id string) {
 			continue
 		}
 		j := &LineAcross{Seam: s.Name, Names: [2]string{one.line.ref, two.line.ref}}
-		what := one.line.ref + " to " + two.line.ref + " at " + s.Name
+		what := say.Of("garment.to-at", one.line.ref, two.line.ref, s.Name)
 		slug := id + "." + slugs.Unique(one.line.Name)
 		if y := a.corner(atEnd).Y; a != b && s.Meets && y > highest {
 			highest = y
@@ -158,13 +158,13 @@ func (e ending) inner() float64 {
 func (w *truer) turnAt(j *LineAcross, one, two ending, what, slug string, at fault.Pos) {
 	a, b := one.inner(), two.inner()
 	j.Turn = a + b - 180
-	t := w.turn("corner of "+one.edge.piece.Name, a, "corner of "+two.edge.piece.Name, b)
+	t := w.turn(say.Of("garment.corner-of", one.edge.piece.Name), a, say.Of("garment.corner-of", two.edge.piece.Name), b)
 	w.Note(w.lim.angle.Term(w.Pad, "limit", measure.UnitDegree))
 	w.drawnFrom(one.edge.piece)
 	w.drawnFrom(two.edge.piece)
 	c := Check{Kind: "line", What: what, Judged: true, At: at, Join: j, taken: one.taken() && two.taken()}
-	c.Off = w.Figure("truing."+slug+".line", "the line turns by", what, t, measure.UnitDegree,
-		"the angles of both pieces at the join − 180°: above 0 a hollow, below 0 a point", w.lim.angle.Source)
+	c.Off = w.Figure("truing."+slug+".line", say.Of("garment.the-line-turns-by"), what, t, measure.UnitDegree,
+		say.Of("garment.the-angles-of-both-pieces-at-the"), w.lim.angle.Source)
 	c.Good = math.Abs(j.Turn) <= w.lim.angle.V+1e-6
 	c.Limit, c.Most = atMost(w.lim.angle), w.lim.angle.V
 	if !c.Good {
@@ -194,7 +194,7 @@ func (w *truer) stepAt(s *Seam, j *LineAcross, one, two ending, id string) Check
 	a, b := one.edge.sewn, two.edge.sewn
 	j.Step = b - a
 	t := w.Of(two.edge.ref, &two.edge.Sewn).Minus(w.Of(one.edge.ref, &one.edge.Sewn))
-	rule := "second edge − first edge: how far its end reaches beyond the other's when they are laid edge to edge from the seam's other end"
+	rule := say.Of("garment.second-edge-first-edge-how-far-its")
 	if ease := s.wholeEase(); ease.Given() {
 		meant := w.Length("ease", ease).Size()
 		if j.Step < 0 {
@@ -202,20 +202,20 @@ func (w *truer) stepAt(s *Seam, j *LineAcross, one, two ending, id string) Check
 		} else {
 			t = t.Minus(meant)
 		}
-		rule += "; less the ease meant"
+		rule += say.Of("garment.less-the-ease-meant")
 	}
 	w.Note(w.lim.step.Term(w.Pad, "limit", mm))
 	off := t.MM()
 	j.Step = off
-	c := Check{Kind: "step", What: one.line.ref + " to " + two.line.ref + " at " + s.Name, Judged: true, At: s.Record.At}
-	c.Off = w.Figure("truing."+id+".step", "ends of the line apart", c.What, t, mm, rule, w.lim.step.Source)
+	c := Check{Kind: "step", What: say.Of("garment.to-at", one.line.ref, two.line.ref, s.Name), Judged: true, At: s.Record.At}
+	c.Off = w.Figure("truing."+id+".step", say.Of("garment.ends-of-the-line-apart"), c.What, t, mm, rule, w.lim.step.Source)
 	c.Good = math.Abs(off) <= w.lim.step.V+1e-6
 	c.Limit, c.Most = w.lengthAtMost(w.lim.step), w.lim.step.V
 	longer, shorter := two, one
 	if off < 0 {
 		longer, shorter = one, two
 	}
-	c.Mend = fmt.Sprintf("%s the %s end of %s by %s, or lengthen %s there", longer.wayIn(), longer.line.Name, longer.line.piece.Name, w.tape().Tenth(math.Abs(off)), shorter.edge.ref)
+	c.Mend = say.Of("garment.the-end-of-by-or-lengthen-there", longer.wayIn(), longer.line.Name, longer.line.piece.Name, w.tape().Tenth(math.Abs(off)), shorter.edge.ref)
 	return c
 }
 
@@ -224,7 +224,7 @@ func (e ending) wayIn() string {
 	dir := away(e.edge, e.atEnd)
 	switch {
 	case math.Abs(dir.Y) < 0.3*math.Abs(dir.X):
-		return "move in"
+		return say.Of("garment.move-in")
 	case dir.Y < 0:
 		return "lower"
 	}
@@ -258,9 +258,9 @@ func (w *truer) foldLine(e ending) {
 		return // a point or a hollow that is meant
 	}
 	p := e.edge.piece
-	j := &LineAcross{Seam: "the fold", Names: [2]string{e.line.ref, e.line.ref + " mirrored"}}
+	j := &LineAcross{Seam: "the fold", Names: [2]string{e.line.ref, say.Of("garment.mirrored-2", e.line.ref)}}
 	j.Lay = func() LaidJoin { return j.lay(e, e) }
-	w.turnAt(j, e, e, e.line.ref+" at the fold", p.form.anchor+"."+words.NamesFor(1).Unique(e.line.Name)+"-fold", e.line.note.at)
+	w.turnAt(j, e, e, say.Of("garment.at-the-fold", e.line.ref), p.form.anchor+"."+words.NamesFor(1).Unique(e.line.Name)+"-fold", e.line.note.at)
 }
 
 // reach is how much of a piece is shown on either side of a join, mm.

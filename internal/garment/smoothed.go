@@ -8,6 +8,7 @@ import (
 
 	"hembook/internal/fault"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 	"hembook/internal/words"
 )
@@ -63,7 +64,7 @@ const enoughKept = 0.05
 // and the line, only how much they turn is said.
 func (w *truer) smoothed(turn float64, one, two ending) (hint string, write []fault.Correction) {
 	if math.Abs(turn) > mostSmoothed {
-		return "one of its corners is in the wrong place: look at " + one.edge.piece.Name + andOther(one, two), nil
+		return say.Of("garment.one-of-its-corners-is-in-the", one.edge.piece.Name, andOther(one, two)), nil
 	}
 	var free, kept []redrawing
 	ways := redrawings(one, two, turn/2)
@@ -79,7 +80,7 @@ func (w *truer) smoothed(turn float64, one, two ending) (hint string, write []fa
 	if w.mayRedraw(kept) {
 		return w.drawnSo(kept)
 	}
-	return "turn the ends of both lines there by " + degrees(math.Ceil(math.Abs(turn)/2)) + " each, and keep their lengths", nil
+	return say.Of("garment.turn-the-ends-of-both-lines-there", degrees(math.Ceil(math.Abs(turn)/2))), nil
 }
 
 // redrawings are the lines drawn anew that lose so many degrees at a join, each by how far
@@ -131,7 +132,7 @@ func (w *truer) drawnSo(list []redrawing) (hint string, write []fault.Correction
 	}
 	hint = said[0]
 	if len(said) > 1 {
-		hint += ", and " + strings.TrimPrefix(said[1], "draw ")
+		hint += say.Of("garment.and-4", strings.TrimPrefix(said[1], "draw "))
 	}
 	if !can {
 		return hint, nil
@@ -146,17 +147,17 @@ func (w *truer) asWritten(r *redrawing) (how string, write []fault.Correction) {
 	if a := lastMove(r.edge); a != nil {
 		now := "[" + w.written(a.Change.Move.V.MM()) + ", {curve: " + w.curve(r, a.Piece == r.edge.piece.Name && !r.edge.piece.form.pair) + "}]"
 		f.InsteadAt(a.Change.Move.At, "", now)
-		return "write " + a.Change.Edge.V + ": " + now, f.Correct
+		return say.Of("garment.write-2", a.Change.Edge.V, now), f.Correct
 	}
 	if there := w.redrawnInFile(r); there != "" {
-		return "draw " + there, nil
+		return say.Of("garment.draw", there), nil
 	}
 	curve := "curve: " + w.curve(r, false)
 	p, name := w.drawnBy(r.edge.piece), r.edge.note.name
 	if r.edge.note.before != "" {
 		name = r.edge.note.before
 	}
-	return "draw " + p.inRecord() + "." + name + " with " + curve, curveOf(p, r.edge, curve)
+	return say.Of("garment.draw-with", p.inRecord(), name, curve), curveOf(p, r.edge, curve)
 }
 
 // drawnBy is the piece whose outline a piece has: itself, or the one it is like.
@@ -192,7 +193,7 @@ func andOther(one, two ending) string {
 	if one.edge.piece == two.edge.piece {
 		return ""
 	}
-	return " and " + two.edge.piece.Name
+	return say.Of("garment.and-2", two.edge.piece.Name)
 }
 
 // mayRedraw reports whether lines can be drawn anew as the record has them, and what
@@ -282,7 +283,7 @@ func (w *truer) redrawnInFile(r *redrawing) string {
 	if r.edge.note.before != "" {
 		name = r.edge.note.before
 	}
-	return o.Drawn.Drawn[name].String() + " of " + fileOf(o) + " as a curve with control points " + pointIn(o, f.asDrawn(r.c1)) + " and " + pointIn(o, f.asDrawn(r.c2))
+	return say.Of("garment.of-as-a-curve-with-control-points", o.Drawn.Drawn[name].String(), fileOf(o), pointIn(o, f.asDrawn(r.c1)), pointIn(o, f.asDrawn(r.c2)))
 }
 
 // fileDrawing is the outline from a file that a piece has, or the one it is like; nil where

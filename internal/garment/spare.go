@@ -1,11 +1,14 @@
 package garment
 
-import "hembook/internal/figure"
+import (
+	"hembook/internal/figure"
+	"hembook/internal/say"
+)
 
-const (
-	spareRule      = "what the seam keeps of the allowance − what must stay to sew it so again"
-	sparePlainRule = "what the seam keeps of the allowance − least margin, sewn again as a plain seam"
-	letDownRule    = "what the finish keeps of the allowance − what must stay to sew it so again"
+var (
+	spareRule      = say.Of("garment.what-the-seam-keeps-of-the-allowance-3")
+	sparePlainRule = say.Of("garment.what-the-seam-keeps-of-the-allowance-4")
+	letDownRule    = say.Of("garment.what-the-finish-keeps-of-the-allowance")
 )
 
 // spares is what each edge can give where it is sewn or made neat: its own part
@@ -38,16 +41,16 @@ func (w *letOuts) spareInSeam(e *PieceEdge) {
 func (w *letOuts) spareOn(e *PieceEdge, side int, name, why string) (own, plain figure.Figure) {
 	id := w.Join(e.base, ".", name)
 	if why != "" {
-		return w.Figure(id, "can give", e.ref, w.Unknown(why), mm, spareRule, figure.Practice), plain
+		return w.Figure(id, say.Of("garment.can-give"), e.ref, w.Unknown(why), mm, spareRule, figure.Practice), plain
 	}
 	s := givingSide{edge: e, seam: e.seam, side: side, times: 1, held: w.liesIn(e)}
 	rule := spareRule
 	if e.Holds = s.held; s.held != "" {
 		rule = w.Join("nothing, for it holds ", s.held)
 	}
-	own = w.Figure(id, "can give", e.ref, w.spare(s, false), mm, rule, figure.Practice)
+	own = w.Figure(id, say.Of("garment.can-give"), e.ref, w.spare(s, false), mm, rule, figure.Practice)
 	if t := w.spare(s, true); s.held == "" && own.Value.Known() && t.Known() && t.MM() > own.Value.Number+1e-6 {
-		plain = w.Figure(w.Join(e.base, ".", name, "-plain"), "can give, sewn again as a plain seam", e.ref, t, mm, w.Join(sparePlainRule, rowsShow([]givingSide{s})), figure.Practice)
+		plain = w.Figure(w.Join(e.base, ".", name, "-plain"), say.Of("garment.can-give-sewn-again-as-a-plain"), e.ref, t, mm, w.Join(sparePlainRule, rowsShow([]givingSide{s})), figure.Practice)
 	}
 	return own, plain
 }
@@ -56,15 +59,15 @@ func (w *letOuts) spareInFinish(e *PieceEdge) {
 	f := e.finish
 	id := w.Join(e.base, ".spare")
 	if !f.kind.Told() || !f.Takes.Value.Known() {
-		e.Spare = w.Figure(id, "can give", e.ref, w.Unknown("nothing is known of what "+f.Name+" keeps"), mm, letDownRule, figure.Practice)
+		e.Spare = w.Figure(id, say.Of("garment.can-give"), e.ref, w.Unknown(say.Of("garment.nothing-is-known-of-what-keeps", f.Name)), mm, letDownRule, figure.Practice)
 		return
 	}
 	m := finishMeasures(f).left(e, 0, w.margin)
 	keeps := w.formula(f.kind.Keeps.A, m)
 	holds, err := w.holdsOf(f.kind, 0, e, f.Params)
 	if err != nil {
-		e.Spare = w.Figure(id, "can give", e.ref, w.Unknown(err.Error()), mm, letDownRule, figure.Practice)
+		e.Spare = w.Figure(id, say.Of("garment.can-give"), e.ref, w.Unknown(err.Error()), mm, letDownRule, figure.Practice)
 		return
 	}
-	e.Spare = w.Figure(id, "can give", e.ref, w.AtLeastNothing(keeps.Minus(w.formula(holds, m))), mm, letDownRule, figure.Practice)
+	e.Spare = w.Figure(id, say.Of("garment.can-give"), e.ref, w.AtLeastNothing(keeps.Minus(w.formula(holds, m))), mm, letDownRule, figure.Practice)
 }

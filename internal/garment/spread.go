@@ -8,6 +8,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 )
 
 // A spreadOut is where a notion is put along an edge.
@@ -46,9 +47,9 @@ func (w *notionReckoner) setOut(list []*Piece) {
 				w.chalkHoles(n, s)
 			}
 		case !n.Along.V.Part.Whole():
-			w.faults.Errorf(n.Along.At, "write "+n.Along.V.Piece+"."+n.Along.V.Edge+", and its length", "not yet: %s along a part of an edge", n.Name.V)
+			w.faults.Wrong(n.Along.At, say.Of("garment.write-and-its-length", n.Along.V.Piece, n.Along.V.Edge), say.Of("garment.not-yet-along-a-part-of-an", n.Name.V))
 		case n.Along.V.Inside != 0:
-			w.faults.Errorf(n.Along.At, "write "+n.Along.V.Piece+"."+n.Along.V.Edge+"; first: or every: say where things are put on a line inside it", "not yet: %s sewn along a line inside an edge", n.Name.V)
+			w.faults.Wrong(n.Along.At, say.Of("garment.write-first-or-every-say-where-things", n.Along.V.Piece, n.Along.V.Edge), say.Of("garment.not-yet-sewn-along-a-line-inside", n.Name.V))
 		}
 	}
 }
@@ -87,7 +88,7 @@ func (w *notionReckoner) spreadOf(n *record.Notion, p *Piece) *spreadOut {
 		if !at.V.Plain() {
 			l = w.alongOf(p, along, at, true)
 		} else if l.V.MM() > length+touches {
-			w.faults.Errorf(at.At, "measure less", "%s is past the end: %s is %s long", w.tape().Exact(l.V.MM()), p.Name+"."+along, w.tape().About(length))
+			w.faults.Wrong(at.At, say.Of("garment.measure-less"), say.Of("garment.is-past-the-end-is-long-2", w.tape().Exact(l.V.MM()), p.Name+"."+along, w.tape().About(length)))
 			return false
 		}
 		*into = l.V.MM()
@@ -172,8 +173,7 @@ func (w *notionReckoner) fromOneEnd(n *record.Notion, s *spreadOut, length float
 	way := wayFrom(n, s, at, begin, length)
 	end := begin + way*n.Every.V.MM()*float64(n.Count.V-1)
 	if end < -touches || end > length+touches {
-		w.faults.Errorf(n.Every.At, "let them lie nearer, or begin nearer to the end", "%d of %s, %s apart, are past the end: %s is %s long",
-			n.Count.V, n.Name.V, w.written(n.Every.V.MM()), s.piece.Name+"."+n.Along.V.Edge, w.tape().About(length))
+		w.faults.Wrong(n.Every.At, say.Of("garment.let-them-lie-nearer-or-begin-nearer"), say.Of("garment.of-apart-are-past-the-end-is", n.Count.V, n.Name.V, w.written(n.Every.V.MM()), s.piece.Name+"."+n.Along.V.Edge, w.tape().About(length)))
 		return false
 	}
 	s.everySaid = true
@@ -203,20 +203,20 @@ func (w *notionReckoner) undivided(n *record.Notion, s *spreadOut) {
 	room, every := math.Abs(s.last-s.first), n.Every.V.MM()
 	fewer := max(math.Floor(room/every), 1)
 	offer := func(gaps float64) string {
-		return strconv.Itoa(int(gaps)+1) + " at " + w.written(room/gaps)
+		return say.Of("garment.at-3", strconv.Itoa(int(gaps)+1), w.written(room/gaps))
 	}
 	said := ""
 	if n.Count.Given() && n.Count.V > 1 {
-		said = strconv.Itoa(n.Count.V) + " from " + w.written(s.first) + " to " + w.written(s.last) + " are " + w.written(room/float64(n.Count.V-1)) + " apart, "
+		said = say.Of("garment.from-to-are-apart", strconv.Itoa(n.Count.V), w.written(s.first), w.written(s.last), w.written(room/float64(n.Count.V-1)))
 	}
 	hint := offer(fewer)
 	if more := math.Ceil(room / every); more > fewer && more < mostPlaces {
-		hint += " or " + offer(more)
+		hint += say.Of("garment.or", offer(more))
 	}
 	if said == "" {
-		said = "from " + w.written(s.first) + " to " + w.written(s.last) + " it is " + w.written(room) + ", "
+		said = say.Of("garment.from-to-it-is", w.written(s.first), w.written(s.last), w.written(room))
 	}
-	w.faults.Errorf(n.Every.At, hint, "%severy: %s does not divide it", said, w.written(every))
+	w.faults.Wrong(n.Every.At, hint, say.Of("garment.every-does-not-divide-it", said, w.written(every)))
 }
 
 // room notes what tells how far the first lies from the last, and is that distance.
@@ -258,10 +258,10 @@ func (w *notionReckoner) spacing(n *Notion, base string) {
 	for _, at := range s.places {
 		n.Places = append(n.Places, measure.MM(math.Abs(at-s.places[0])))
 	}
-	const rule = "from the first to the last ÷ (count − 1): one at each end"
+	rule := say.Of("garment.from-the-first-to-the-last-by-2")
 	switch {
 	case s.everySaid && len(s.places) > 1:
-		n.Gap = w.Figure(id, "spacing", r.Name.V, w.Length("every", r.Every), mm, "as the record says", figure.Recorded)
+		n.Gap = w.Figure(id, "spacing", r.Name.V, w.Length("every", r.Every), mm, say.Of("garment.as-the-record-says"), figure.Recorded)
 	case len(s.places) > 1 && !s.drawn:
 		n.Gap = w.Figure(id, "spacing", r.Name.V, w.room(n, s).Over(w.Of("number", &n.Count).Minus(w.Number(1))), mm, rule, figure.Practice)
 	}

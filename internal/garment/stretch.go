@@ -10,6 +10,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/trade"
 	"hembook/internal/words"
 )
@@ -48,20 +49,20 @@ func (w *index) stretch(p *Piece, across bool) figure.Term {
 	c := w.stretchCloth(p, across)
 	switch {
 	case c == nil:
-		return w.Unknown("the cloth of " + p.Name + " is not known")
+		return w.Unknown(say.Of("garment.the-cloth-of-is-not-known", p.Name))
 	case p.Grain == "bias":
-		return w.Unknown(p.Name + " is cut on the bias")
+		return w.Unknown(say.Of("garment.is-cut-on-the-bias", p.Name))
 	case c.Stretch.Given():
-		name := "stretch along"
+		name := say.Of("garment.stretch-along")
 		if by := stretchIn(c, p.Grain, across); by.Given() {
 			if by == c.Stretch.Across {
-				name = "stretch across"
+				name = say.Of("garment.stretch-across")
 			}
 			return w.Written(name, float64(by.V), measure.UnitPercent, by.At)
 		}
-		return w.Unknown(c.Name.V + " says how far it stretches in one direction only")
+		return w.Unknown(say.Of("garment.says-how-far-it-stretches-in-one", c.Name.V))
 	case c.Gives():
-		return w.Unknown("the file of " + c.Name.V + " does not say stretch:")
+		return w.Unknown(say.Of("garment.the-file-of-does-not-say-stretch", c.Name.V))
 	}
 	return w.Constant(0, measure.UnitPercent)
 }
@@ -84,14 +85,14 @@ func (w *levelReckoner) stretched(l *Level, base string) {
 	for i := range rest {
 		terms[i] = w.Of(rest[i].fig.Of, rest[i].fig).By(float64(rest[i].times)).Times(w.stretch(rest[i].piece, true))
 	}
-	more, rule := w.Sum(terms...), "finished + Σ sewn width × times cut × what its cloth stretches"
+	more, rule := w.Sum(terms...), say.Of("garment.finished-sewn-width-times-times-cut")
 	if l.Limbs > 1 {
-		more, rule = more.Part(float64(l.Limbs)), "finished + Σ sewn width × times cut × what its cloth stretches, ÷ "+countWord(l.Limbs)
+		more, rule = more.Part(float64(l.Limbs)), say.Of("garment.finished-sewn-width-times-times-cut-2", countWord(l.Limbs))
 	}
 	if len(drawn) > 0 {
-		more = more.Unless("it is gathered there")
+		more = more.Unless(say.Of("garment.it-is-gathered-there"))
 	}
-	l.Most = w.Figure(w.Join(base, ".most"), "stretched, at most", l.Name, w.Of("finished", &l.Finished).Plus(more), mm, rule, figure.Derived)
+	l.Most = w.Figure(w.Join(base, ".most"), say.Of("garment.stretched-at-most"), l.Name, w.Of("finished", &l.Finished).Plus(more), mm, rule, figure.Derived)
 }
 
 // bandsStretch tells of bands that their cloth does not stretch to what they are sewn to.
@@ -109,11 +110,11 @@ func (w *doubter) bandsStretch() {
 		if need <= gives+1e-6 {
 			continue
 		}
-		hint := "make it longer, or cut it in a cloth that gives more"
+		hint := say.Of("garment.make-it-longer-or-cut-it-in")
 		if other := float64(stretchIn(c, s.band.Grain, false).V); need <= other {
-			hint = "cut it the other way of the cloth, which gives " + words.PlainNumber(other, 0) + " %: its length lies across it without grain: across, and along it with that"
+			hint = say.Of("garment.cut-it-the-other-way-of-the-cloth", words.PlainNumber(other, 0))
 		}
-		w.faults.Warnf(share.At, hint, "%s must stretch %s %%, %s gives %s there", s.band.Name, words.PlainNumber(need, 0), c.Name.V, words.PlainNumber(gives, 0))
+		w.faults.LookAgain(share.At, hint, say.Of("garment.must-stretch-gives-there", s.band.Name, words.PlainNumber(need, 0), c.Name.V, words.PlainNumber(gives, 0)))
 	}
 }
 
@@ -152,8 +153,8 @@ func (w *doubter) unstretching() {
 		}
 	}
 	for _, t := range all {
-		w.faults.Warnf(t.at, "stitch: 504, an overedge, does, or 304, a zigzag; usual: {seam: {type: plain, stitch: 504}} says it for all",
-			"%s: stitch %s (%s) does not stretch, and %s does", someNames(t.names), t.stitch.Type, t.stitch.Name, t.cloth.Name.V)
+		w.faults.LookAgain(t.at, say.Of("garment.stitch-504-an-overedge-does-or-304"),
+			say.Of("garment.stitch-does-not-stretch-and-does", someNames(t.names), t.stitch.Type, t.stitch.Name, t.cloth.Name.V))
 	}
 }
 
@@ -161,7 +162,7 @@ func (w *doubter) unstretching() {
 func someNames(names []string) string {
 	const few = 3
 	if len(names) > few+1 {
-		return strings.Join(names[:few], ", ") + " and " + strconv.Itoa(len(names)-few) + " more"
+		return say.Of("garment.and-more", strings.Join(names[:few], ", "), strconv.Itoa(len(names)-few))
 	}
 	return strings.Join(names, ", ")
 }

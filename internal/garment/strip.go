@@ -6,6 +6,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 	"hembook/internal/trade"
 	"hembook/internal/words"
@@ -39,54 +40,54 @@ func (w *derivation) bias() {
 
 func (w *derivation) biasCut(b *Bias, base string) {
 	r := b.Record
-	id, title := w.Join(base, ".cut"), "cut width of the strip"
+	id, title := w.Join(base, ".cut"), say.Of("garment.cut-width-of-the-strip")
 	switch {
 	case r.Cut.Given():
-		b.Cut = w.Figure(id, title, r.Name.V, w.Length("cut", r.Cut), mm, "as the record says", figure.Recorded)
+		b.Cut = w.Figure(id, title, r.Name.V, w.Length("cut", r.Cut), mm, say.Of("garment.as-the-record-says"), figure.Recorded)
 	case r.Finished.Given():
-		times, rule, source := 4.0, "single binding: 4 × finished width", trade.Source(`"4 ×": sew-whats-new article by M. Lewis`)
+		times, rule, source := 4.0, say.Of("garment.single-binding-4-times-finished-width"), trade.Source(say.Of("garment.4-times-sew-whats-new-article-by"))
 		if r.Binding.V == "double" {
-			times, rule, source = 6, "double binding: 6 × finished width", figure.Practice
+			times, rule, source = 6, say.Of("garment.double-binding-6-times-finished-width"), figure.Practice
 		}
 		b.Cut = w.Figure(id, title, r.Name.V, w.Number(times).Times(w.Length("finished", r.Finished)), mm, rule, source)
 	default:
-		b.Cut = w.Figure(id, title, r.Name.V, w.Unknown("neither a finished nor a cut width is written"), mm, "4 × finished, or as written", figure.Practice)
+		b.Cut = w.Figure(id, title, r.Name.V, w.Unknown(say.Of("garment.neither-a-finished-nor-a-cut-width")), mm, say.Of("garment.4-times-finished-or-as-written"), figure.Practice)
 	}
 }
 
 func (w *derivation) biasLength(b *Bias, base string) {
 	r := b.Record
-	const title = "length of strip"
+	title := say.Of("garment.length-of-strip")
 	id := w.Join(base, ".length")
 	if !r.Length.Given() {
-		b.Length = w.Figure(id, title, r.Name.V, w.Unknown("no length is written"), mm, "length + joins + overlap", figure.Derived)
+		b.Length = w.Figure(id, title, r.Name.V, w.Unknown(say.Of("garment.no-length-is-written")), mm, say.Of("garment.length-joins-overlap"), figure.Derived)
 		return
 	}
 	t := w.Length("length", r.Length)
 	if r.Joins.Given() {
 		joins := w.Written("joins", float64(r.Joins.V), measure.UnitCount, r.Joins.At)
-		loss := w.Number(2).Times(w.Usual("allowance of a join", joinAllowance, mm)).Times(w.Number(2).Root())
+		loss := w.Number(2).Times(w.Usual(say.Of("garment.allowance-of-a-join"), joinAllowance, mm)).Times(w.Number(2).Root())
 		t = t.Plus(joins.Times(loss))
 	}
 	if r.Overlap.Given() {
 		t = t.Plus(w.Length("overlap", r.Overlap))
 	}
 	b.Length = w.Figure(id, title, r.Name.V, t, mm,
-		"length wanted + joins × 2 × allowance × √2 + overlap: strips are joined on the straight grain", figure.Derived)
+		say.Of("garment.length-wanted-joins-times-2-times"), figure.Derived)
 }
 
 func (w *derivation) biasSquare(b *Bias, base string) {
-	const title = "cut from a square of"
-	const rule = "√(length × cut width): equal areas, before the seams of the tube"
+	title := say.Of("garment.cut-from-a-square-of")
+	rule := say.Of("garment.length-times-cut-width-equal-areas")
 	name := b.Record.Name.V
-	side := w.Of("length", &b.Length).Times(w.Of("cut width", &b.Cut)).Root()
+	side := w.Of("length", &b.Length).Times(w.Of(say.Of("garment.cut-width"), &b.Cut)).Root()
 	if !side.Known() {
-		side = side.Unless("the strip's size is not known")
+		side = side.Unless(say.Of("garment.the-strips-size-is-not-known"))
 	}
 	b.Square = w.Figure(w.Join(base, ".square"), title, name, side, mm, rule, "derived; the method is common practice (M. Lewis bias formula article)")
-	sewn := w.Of("square", &b.Square).Plus(w.Number(2).Times(w.Usual("allowance of the seams", joinAllowance, mm)))
-	b.SquareSewn = w.Figure(w.Join(base, ".square-sewn"), title+", seams included", name, sewn, mm,
-		"square + 2 × allowance: one seam makes the slant, one the tube", figure.Practice)
+	sewn := w.Of("square", &b.Square).Plus(w.Number(2).Times(w.Usual(say.Of("garment.allowance-of-the-seams"), joinAllowance, mm)))
+	b.SquareSewn = w.Figure(w.Join(base, ".square-sewn"), say.Of("garment.seams-included", title), name, sewn, mm,
+		say.Of("garment.square-2-times-allowance-one-seam-makes"), figure.Practice)
 }
 
 // remnants tells how much of the strip each remnant of its cloth would yield.
@@ -107,9 +108,9 @@ func (w *derivation) remnants(b *Bias, base string) {
 		m := &cloth.Remnants[i]
 		name := m.Name.V
 		w.Remark(figure.Written, "remnant", figure.AsItStands, m.At, "")
-		area := w.Found("the remnant", math.Abs(remnantArea(m.Outline))/100, measure.UnitCM2)
+		area := w.Found(say.Of("garment.the-remnant"), math.Abs(remnantArea(m.Outline))/100, measure.UnitCM2)
 		b.Remnants = append(b.Remnants, w.Figure(w.Join(base, ".remnant.", slugs.Unique(name)),
-			"strip from the remnant, at most", name, area.Over(w.Of("cut width", &b.Cut)), measure.UnitM, "area ÷ cut width, losses not counted", figure.Derived))
+			say.Of("garment.strip-from-the-remnant-at-most"), name, area.Over(w.Of(say.Of("garment.cut-width"), &b.Cut)), measure.UnitM, say.Of("garment.area-by-cut-width-losses-not-counted"), figure.Derived))
 	}
 }
 

@@ -9,6 +9,7 @@ import (
 	"hembook/internal/meant"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/trade"
 	"hembook/internal/words"
 )
@@ -111,7 +112,7 @@ func (w *derivation) stripsOf(c *stripped) []StripNeed {
 		if !c.share.Given() {
 			at, word = c.long.At, "length"
 		}
-		w.faults.Errorf(at, "leave it out, or name a type with elastic, a band or a strip", "%s: %s has no strip, so %s: means nothing here", c.name, t.Name, word).Without(at)
+		w.faults.Wrong(at, say.Of("garment.leave-it-out-or-name-a-type"), say.Of("garment.has-no-strip-so-means-nothing-here", c.name, t.Name, word)).Without(at)
 	}
 	if len(t.Strips)+len(t.Pieces) == 0 {
 		return nil
@@ -127,7 +128,7 @@ func (w *derivation) stripsOf(c *stripped) []StripNeed {
 			s.Cloth = c.part
 		}
 		base := w.Join(c.base, ".strip-", strconv.Itoa(i+1))
-		s.Cut = w.Figure(w.Join(base, ".cut"), rule.What+", cut width", c.name, w.formula(rule.Cut, c.measures), mm, w.prettyRule(rule.Cut), t.Source)
+		s.Cut = w.Figure(w.Join(base, ".cut"), say.Of("garment.cut-width-2", rule.What), c.name, w.formula(rule.Cut, c.measures), mm, w.prettyRule(rule.Cut), t.Source)
 		w.stripLength(&s, c, rule, base)
 		out = append(out, s)
 	}
@@ -144,7 +145,7 @@ func (w *derivation) stripsOf(c *stripped) []StripNeed {
 			s.Cloth = w.b.Cloth[0].Name.V
 		}
 		base := w.Join(c.base, ".piece-", strconv.Itoa(i+1))
-		s.Cut = w.Figure(w.Join(base, ".cut"), rule.What+", cut width", c.name, w.formula(rule.Cut, c.measures), mm, w.prettyRule(rule.Cut), t.Source)
+		s.Cut = w.Figure(w.Join(base, ".cut"), say.Of("garment.cut-width-2", rule.What), c.name, w.formula(rule.Cut, c.measures), mm, w.prettyRule(rule.Cut), t.Source)
 		w.longAs(&s, c, rule.Length, base)
 		out = append(out, s)
 	}
@@ -160,48 +161,48 @@ func (w *derivation) stripsOf(c *stripped) []StripNeed {
 // stripLength is how long a strip is: as its edges, as the record says, or as its type
 // says.
 func (w *derivation) stripLength(s *StripNeed, c *stripped, rule *trade.Strip, base string) {
-	const title = ", length"
-	sewn := w.Of("length sewn", c.total)
+	title := say.Of("garment.length")
+	sewn := w.Of(say.Of("garment.length-sewn"), c.total)
 	if !sewn.Known() {
-		sewn = sewn.Unless("the length sewn is not known")
+		sewn = sewn.Unless(say.Of("garment.the-length-sewn-is-not-known"))
 	}
 	switch {
 	case c.long.Given():
-		s.Each = w.Figure(w.Join(base, ".each"), rule.What+", length of one", c.name, w.Length("length", c.long), mm, "as the record says", figure.Recorded)
+		s.Each = w.Figure(w.Join(base, ".each"), say.Of("garment.length-of-one-2", rule.What), c.name, w.Length("length", c.long), mm, say.Of("garment.as-the-record-says"), figure.Recorded)
 		w.allOf(s, c, base)
 	case rule.Length.Given():
 		w.longAs(s, c, rule.Length, base)
 	case rule.Shares() != 1 || c.share.Given():
-		all := w.Sourced(figure.Default, "share", rule.Shares(), measure.UnitRatio, fault.Pos{}, "default of the seam type")
+		all := w.Sourced(figure.Default, "share", rule.Shares(), measure.UnitRatio, fault.Pos{}, say.Of("garment.default-of-the-seam-type"))
 		if c.share.Given() {
 			all = w.Written("share", float64(c.share.V), measure.UnitRatio, c.share.At)
 		}
 		each := sewn.Part(float64(c.times)).Times(all)
-		s.Each = w.Figure(w.Join(base, ".each"), rule.What+", length of one", c.name, each, mm, "length of the edge × share; what joins take is not counted", c.kind.Source)
+		s.Each = w.Figure(w.Join(base, ".each"), say.Of("garment.length-of-one-2", rule.What), c.name, each, mm, say.Of("garment.length-of-the-edge-times-share-what"), c.kind.Source)
 		w.allOf(s, c, base)
 	default:
 		s.Count = 0
 		s.Length = w.Figure(w.Join(base, ".length"), rule.What+title, c.name, sewn.By(float64(rule.Count)), measure.UnitM,
-			"length sewn × strips; what joins take is not counted", figure.Derived)
+			say.Of("garment.length-sewn-times-strips-what-joins"), figure.Derived)
 	}
 }
 
 // longAs gives a strip or piece the length that a formula of its type makes of the edge.
 func (w *derivation) longAs(s *StripNeed, c *stripped, e trade.Expr, base string) {
 	m := *c.measures
-	m.along = w.Of("length sewn", c.total).Part(float64(c.times))
+	m.along = w.Of(say.Of("garment.length-sewn"), c.total).Part(float64(c.times))
 	each := w.formula(e, &m)
 	if !c.total.Value.Known() {
-		each = each.Unless("the length sewn is not known")
+		each = each.Unless(say.Of("garment.the-length-sewn-is-not-known"))
 	}
-	s.Each = w.Figure(w.Join(base, ".each"), s.What+", length of one", c.name, each, mm, w.prettyRule(e), c.kind.Source)
+	s.Each = w.Figure(w.Join(base, ".each"), say.Of("garment.length-of-one-2", s.What), c.name, each, mm, w.prettyRule(e), c.kind.Source)
 	w.allOf(s, c, base)
 }
 
 // allOf adds up all strips of one length.
 func (w *derivation) allOf(s *StripNeed, c *stripped, base string) {
-	s.Length = w.Figure(w.Join(base, ".length"), s.What+", length of all", c.name, w.Of("length of one", &s.Each).By(float64(s.Count)), measure.UnitM,
-		"length of one × how many", figure.Derived)
+	s.Length = w.Figure(w.Join(base, ".length"), say.Of("garment.length-of-all-2", s.What), c.name, w.Of(say.Of("garment.length-of-one"), &s.Each).By(float64(s.Count)), measure.UnitM,
+		say.Of("garment.length-of-one-times-how-many"), figure.Derived)
 }
 
 // drawnAlong tells of edges that a notion of elastic lies along what it draws them in to.
@@ -213,7 +214,7 @@ func (w *derivation) drawnAlong() {
 		}
 		if use, ok := w.use(n.Along.V); ok && use.Edge.Drawn.ID == "" {
 			e := use.Edge
-			e.Drawn = w.Figure(w.Join(e.base, ".drawn"), "drawn in to", n.Name.V, w.Written("share", float64(n.Share.V), measure.UnitRatio, n.Share.At), measure.UnitRatio, "as the record says", figure.Recorded)
+			e.Drawn = w.Figure(w.Join(e.base, ".drawn"), say.Of("garment.drawn-in-to"), n.Name.V, w.Written("share", float64(n.Share.V), measure.UnitRatio, n.Share.At), measure.UnitRatio, say.Of("garment.as-the-record-says"), figure.Recorded)
 		}
 	}
 }
@@ -232,16 +233,16 @@ func (w *derivation) drawnIn(c *stripped) figure.Figure {
 			return figure.Figure{} // as long as its channel, which the notion tells
 		}
 	}
-	id, title := w.Join(c.base, ".drawn"), "drawn in to"
+	id, title := w.Join(c.base, ".drawn"), say.Of("garment.drawn-in-to")
 	switch {
 	case long.Given():
-		t := w.Length("length", long).Over(w.Of("length sewn", c.total).Part(float64(max(c.times, 1))))
-		return w.Figure(id, title, c.name, t, measure.UnitRatio, "length of the elastic ÷ length of the edge", figure.Derived)
+		t := w.Length("length", long).Over(w.Of(say.Of("garment.length-sewn"), c.total).Part(float64(max(c.times, 1))))
+		return w.Figure(id, title, c.name, t, measure.UnitRatio, say.Of("garment.length-of-the-elastic-by-length-of"), figure.Derived)
 	case share.Given():
-		return w.Figure(id, title, c.name, w.Written("share", float64(share.V), measure.UnitRatio, share.At), measure.UnitRatio, "as the record says", figure.Recorded)
+		return w.Figure(id, title, c.name, w.Written("share", float64(share.V), measure.UnitRatio, share.At), measure.UnitRatio, say.Of("garment.as-the-record-says"), figure.Recorded)
 	case rule.Shares() < 1:
-		t := w.Sourced(figure.Default, "share", rule.Shares(), measure.UnitRatio, fault.Pos{}, "default of the seam type")
-		return w.Figure(id, title, c.name, t, measure.UnitRatio, "its type's share of the edge", c.kind.Source)
+		t := w.Sourced(figure.Default, "share", rule.Shares(), measure.UnitRatio, fault.Pos{}, say.Of("garment.default-of-the-seam-type"))
+		return w.Figure(id, title, c.name, t, measure.UnitRatio, say.Of("garment.its-types-share-of-the-edge"), c.kind.Source)
 	}
 	return figure.Figure{}
 }
@@ -271,7 +272,7 @@ func (w *derivation) wanted(t *seamType, name string, sides ...record.List[recor
 				}
 			}
 			if !t.Wants.Take(at) {
-				w.faults.Errorf(ref.At, wantsHint(t.Wants[0], ref), "%s: %s needs %s, %s is %s", name, t.Name, meant.List(want, "or"), ref, at.Words())
+				w.faults.Wrong(ref.At, wantsHint(t.Wants[0], ref), say.Of("garment.needs-is", name, t.Name, meant.List(want, "or"), ref, at.Words()))
 			}
 		}
 	}
@@ -281,11 +282,11 @@ func (w *derivation) wanted(t *seamType, name string, sides ...record.List[recor
 func wantsHint(at trade.SewnTo, ref record.EdgeRef) string {
 	switch at {
 	case trade.OnSlit:
-		return "draw one on " + ref.Piece + ", as lines: {slit: {from: hem at 60, length: 100, slit: true}}, and name it"
+		return say.Of("garment.draw-one-on-as-lines-and-name", ref.Piece)
 	case trade.OnLine:
-		return "draw one on " + ref.Piece + ", as lines: {mouth: {from: [40, 300], to: [160, 300]}}, and name it"
+		return say.Of("garment.draw-one-on-as-lines-and-name-2", ref.Piece)
 	case trade.OnPart:
-		return "say from where and how long, as " + ref.String() + " from waist for 160"
+		return say.Of("garment.say-from-where-and-how-long-as", ref.String())
 	}
 	return ""
 }
@@ -297,5 +298,5 @@ func (w *derivation) thirdSide(s *Seam) {
 		return
 	}
 	b := s.Sides[1].Edges[0]
-	w.faults.Errorf(s.Record.At, "name the edge of the inner piece too, or cut "+b.Piece.Name+" twice: of: [shell, shell]", "%s: %s joins three edges, and no third one lies behind %s", s.Name, s.kind.Name, b.Edge.ref)
+	w.faults.Wrong(s.Record.At, say.Of("garment.name-the-edge-of-the-inner-piece", b.Piece.Name), say.Of("garment.joins-three-edges-and-no-third-one", s.Name, s.kind.Name, b.Edge.ref))
 }

@@ -4,6 +4,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/trade"
 	"hembook/internal/words"
 )
@@ -18,12 +19,12 @@ const (
 // knownStitch faults a stitch type that the record names and no table has.
 func (w *stitching) knownStitch(stitch record.Text) {
 	if stitch.Given() && w.stitches[stitch.V] == nil {
-		w.faults.Errorf(stitch.At, stitchHint(), "there is no stitch type %q", stitch.V)
+		w.faults.Wrong(stitch.At, stitchHint(), say.Of("garment.there-is-no-stitch-type", say.Quoted(stitch.V)))
 	}
 }
 
 func stitchHint() string {
-	hint := "stitch types are numbers of ISO 4915:"
+	hint := say.Of("garment.stitch-types-are-numbers-of-iso-4915")
 	for _, s := range trade.Stitches() {
 		hint += " " + s.Type
 	}
@@ -36,9 +37,9 @@ func (w *stitching) ratio(r *Row) {
 	s := w.stitches[r.Stitch]
 	switch {
 	case s == nil:
-		r.why = "stitch " + r.Stitch + " is not known"
+		r.why = say.Of("garment.stitch-is-not-known", r.Stitch)
 	case !r.Length.Value.Known():
-		r.why = "the length of " + r.what + " is not known"
+		r.why = say.Of("garment.the-length-of-is-not-known", r.what)
 	case r.source != "": // of a buttonhole, which no table of stitches tells
 	case s.Ratio != nil:
 		r.ratios = [2]float64{s.Ratio.Total * s.Ratio.Needle / 100, s.Ratio.Total * s.Ratio.Under / 100}
@@ -46,7 +47,7 @@ func (w *stitching) ratio(r *Row) {
 	case s.Hand:
 		r.ratios, r.source = [2]float64{handRatio, 0}, handSource
 	default:
-		r.why = "no thread ratio is published for stitch " + r.Stitch
+		r.why = say.Of("garment.no-thread-ratio-is-published-for-stitch", r.Stitch)
 	}
 }
 
@@ -98,19 +99,19 @@ func has(list []string, s string) bool {
 }
 
 func (w *threadReckoner) threadSums(t *Thread, name string, spec *record.ThreadUse, base string) {
-	t.Needle = w.threadSum(w.Join(base, ".needle"), "needle thread, before waste", name, t.Name, 0)
-	t.Under = w.threadSum(w.Join(base, ".under"), "under and cover thread, before waste", name, t.Name, 1)
+	t.Needle = w.threadSum(w.Join(base, ".needle"), say.Of("garment.needle-thread-before-waste"), name, t.Name, 0)
+	t.Under = w.threadSum(w.Join(base, ".under"), say.Of("garment.under-and-cover-thread-before-waste"), name, t.Name, 1)
 	waste := w.waste
 	both := w.Of("needle", &t.Needle).Plus(w.Of("under", &t.Under))
 	more := w.Number(1).Plus(waste.Term(w.Pad, "waste", measure.UnitPercent))
-	t.Total = w.Figure(w.Join(base, ".total"), "thread to have ready", t.Name, both.Times(more), measure.UnitM, "(needle + under) × (1 + waste)", waste.Source)
+	t.Total = w.Figure(w.Join(base, ".total"), say.Of("garment.thread-to-have-ready"), t.Name, both.Times(more), measure.UnitM, say.Of("garment.needle-under-times-1-waste"), waste.Source)
 	w.reels(t, name, spec, base)
 }
 
 // threadSum adds up one kind of thread over all that is sewn with it. Rows of one
 // stitch along one line are one term.
 func (w *threadReckoner) threadSum(id, title, name, of string, part int) figure.Figure {
-	const rule = "Σ length sewn × rows × ratio of the stitch type"
+	rule := say.Of("garment.length-sewn-times-rows-times-ratio-of")
 	var terms []figure.Term
 	used, why := false, ""
 	for i := range w.rows {
@@ -135,7 +136,7 @@ func (w *threadReckoner) threadSum(id, title, name, of string, part int) figure.
 	t := w.Constant(0, measure.UnitM)
 	switch {
 	case !used:
-		t = w.Unknown("nothing is sewn with it")
+		t = w.Unknown(say.Of("garment.nothing-is-sewn-with-it"))
 	case why != "":
 		t = w.Sum(append(terms, t)...).Unless(why)
 	case len(terms) > 0:
@@ -147,11 +148,11 @@ func (w *threadReckoner) threadSum(id, title, name, of string, part int) figure.
 func (r *Row) ratioName() string {
 	switch r.Kind {
 	case HoleRow:
-		return "ratio of a buttonhole"
+		return say.Of("garment.ratio-of-a-buttonhole")
 	case ButtonRow:
-		return "stitches through a button"
+		return say.Of("garment.stitches-through-a-button")
 	}
-	return "ratio of stitch " + r.Stitch
+	return say.Of("garment.ratio-of-stitch", r.Stitch)
 }
 
 // alikeRows is how many rows of one stitch there are along the line of a row in
@@ -183,17 +184,17 @@ func (w *threadReckoner) reels(t *Thread, name string, spec *record.ThreadUse, b
 	}
 	one := func() figure.Term {
 		m := figure.Setting{V: reel.V / 1e3, At: reel.At, Source: reel.Source}
-		t := m.Term(w.Pad, "on a reel", measure.UnitM)
+		t := m.Term(w.Pad, say.Of("garment.on-a-reel"), measure.UnitM)
 		if !(reel.V > 0) {
-			t = t.Unless("nothing is said to be on a reel")
+			t = t.Unless(say.Of("garment.nothing-is-said-to-be-on-a"))
 		}
 		return t
 	}
 	t.Reels = w.Figure(w.Join(base, ".reels"), "reels", t.Name, w.Of("thread", &t.Total).Over(one()).Up(w.Number(1)), measure.UnitCount,
-		"thread ÷ length on a reel, rounded up", figure.Derived)
-	mass := w.Written("weight of a reel's thread", float64(spec.Mass.V), measure.UnitG, spec.Mass.At)
+		say.Of("garment.thread-by-length-on-a-reel-rounded"), figure.Derived)
+	mass := w.Written(say.Of("garment.weight-of-a-reels-thread"), float64(spec.Mass.V), measure.UnitG, spec.Mass.At)
 	if !spec.Mass.Given() {
-		mass = w.Unknown("the weight of a reel's thread is not written")
+		mass = w.Unknown(say.Of("garment.the-weight-of-a-reels-thread-is"))
 	}
 	sewn := w.Of("needle", &t.Needle).Plus(w.Of("under", &t.Under))
 	if t.Needle.Value.Known() && t.Under.Value.Known() {
@@ -205,6 +206,6 @@ func (w *threadReckoner) reels(t *Thread, name string, spec *record.ThreadUse, b
 			}
 		}
 	}
-	t.Mass = w.Figure(w.Join(base, ".mass"), "weight in the garment", t.Name, sewn.Over(one()).Times(mass), measure.UnitG,
-		"thread that stays in ÷ length on a reel × weight of a full reel's thread", figure.Derived)
+	t.Mass = w.Figure(w.Join(base, ".mass"), say.Of("garment.weight-in-the-garment"), t.Name, sewn.Over(one()).Times(mass), measure.UnitG,
+		say.Of("garment.thread-that-stays-in-by-length-on"), figure.Derived)
 }

@@ -8,6 +8,7 @@ import (
 
 	"hembook/internal/meant"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 	"hembook/internal/trade"
 )
@@ -75,7 +76,7 @@ func (w *derivation) besideFinish(f *Finish) {
 	b := &besided{f.Name, f.kind, f.Params, f.firstPiece(), list}
 	for i := range list {
 		if t := list[i].Towards; t.Given() {
-			w.faults.Errorf(t.At, "leave it out", "%s: a finished edge has one side, and its rows lie inside it", f.Name).Without(t.At)
+			w.faults.Wrong(t.At, say.Of("garment.leave-it-out"), say.Of("garment.a-finished-edge-has-one-side-and", f.Name)).Without(t.At)
 		}
 	}
 	b.list = w.seen(b)
@@ -99,7 +100,7 @@ func (w *derivation) beside(b *besided, t trade.SeamType) (trade.SeamType, []bes
 			}
 			row := trade.Beside{Do: r.do, At: at.V.MM(), On: on, Stitch: cmp.Or(r.Stitch.V, lockstitch)}
 			if slices.ContainsFunc(rows, func(o trade.Beside) bool { return math.Abs(o.At-row.At) < 0.5 }) {
-				w.faults.Warnf(at.At, "leave one of them out", "%s: two rows lie %s from it", b.name, w.tape().Exact(row.At))
+				w.faults.LookAgain(at.At, say.Of("garment.leave-one-of-them-out"), say.Of("garment.two-rows-lie-from-it", b.name, w.tape().Exact(row.At)))
 				continue
 			}
 			rows, kept = append(rows, row), append(kept, besideRow{r, at})
@@ -118,7 +119,7 @@ func (w *derivation) sidesFor(b *besided, t trade.SeamType, r besides) (on []tra
 		}
 	}
 	if len(on) == 0 {
-		w.faults.Errorf(r.At, "leave it out, or sew it so that something lies under the row", "%s: %s holds nothing beside it that a row could catch", b.name, t.Name)
+		w.faults.Wrong(r.At, say.Of("garment.leave-it-out-or-sew-it-so"), say.Of("garment.holds-nothing-beside-it-that-a-row", b.name, t.Name))
 		return nil, false
 	}
 	if t.Kind == trade.Finish || !r.Towards.Given() {
@@ -133,7 +134,7 @@ func (w *derivation) sidesFor(b *besided, t trade.SeamType, r besides) (on []tra
 	case slices.Contains(on, side):
 		return []trade.Half{side}, false
 	}
-	w.faults.Errorf(r.Towards.At, "leave towards: out, or let the edges change places in join:", "%s: a %s lies on %s, not on %s", b.name, t.Name, b.pieces[1-side][0].Name, r.Towards.V)
+	w.faults.Wrong(r.Towards.At, say.Of("garment.leave-towards-out-or-let-the-edges"), say.Of("garment.a-lies-on-not-on", b.name, t.Name, b.pieces[1-side][0].Name, r.Towards.V))
 	return nil, false
 }
 
@@ -149,7 +150,7 @@ func (w *derivation) sideOf(b *besided, r besides) (trade.Half, bool) {
 			names = append(names, p.Name)
 		}
 	}
-	w.faults.Errorf(r.Towards.At, meant.Hint(r.Towards.V, names), "%s: it does not join %s", b.name, r.Towards.V).Instead(r.Towards.V, meant.Nearest(r.Towards.V, names))
+	w.faults.Wrong(r.Towards.At, meant.Hint(r.Towards.V, names), say.Of("garment.it-does-not-join", b.name, r.Towards.V)).Instead(r.Towards.V, meant.Nearest(r.Towards.V, names))
 	return 0, false
 }
 
@@ -159,24 +160,24 @@ func (w *derivation) holds(b *besided, t trade.SeamType, r besides, on []trade.H
 	d := at.V.MM()
 	for _, side := range on {
 		if t.HasRow(b.params, side, d) {
-			w.faults.Warnf(at.At, "leave it out", "%s: %s has a row %s from it already", b.name, t.Name, w.tape().Exact(d))
+			w.faults.LookAgain(at.At, say.Of("garment.leave-it-out"), say.Of("garment.has-a-row-from-it-already", b.name, t.Name, w.tape().Exact(d)))
 			return false
 		}
 		if t.RowHolds(b.params, side, d) {
 			continue
 		}
 		least, most, _ := t.Held(b.params, side)
-		from, lies := "from the seam", "its allowances, which are "+w.tape().Exact(most)+" wide there"
+		from, lies := say.Of("garment.from-the-seam"), say.Of("garment.its-allowances-which-are-wide-there", w.tape().Exact(most))
 		if t.Kind == trade.Finish {
-			from, lies = "from the edge", "what is turned in or sewn under it, which ends "+w.tape().Exact(most)+" from there"
+			from, lies = say.Of("garment.from-the-edge"), say.Of("garment.what-is-turned-in-or-sewn-under", w.tape().Exact(most))
 		}
-		hint := "let it lie at most " + w.written(most-1) + " " + from
+		hint := say.Of("garment.let-it-lie-at-most", w.written(most-1), from)
 		if d <= least {
-			hint, lies = "let it lie farther off", "what lies under it, which begins "+w.tape().Exact(least)+" from there"
+			hint, lies = say.Of("garment.let-it-lie-farther-off"), say.Of("garment.what-lies-under-it-which-begins-from", w.tape().Exact(least))
 		} else if math.Mod(d, 10) == 0 && t.RowHolds(b.params, side, d/10) { // a point was left out
-			hint = "was " + w.written(d/10) + " meant? It lies at most " + w.written(most-1) + " " + from
+			hint = say.Of("garment.was-meant-it-lies-at-most", w.written(d/10), w.written(most-1), from)
 		}
-		w.faults.Errorf(at.At, hint, "%s: a row %s %s misses %s", b.name, w.tape().Exact(d), from, lies)
+		w.faults.Wrong(at.At, hint, say.Of("garment.a-row-misses", b.name, w.tape().Exact(d), from, lies))
 		return false
 	}
 	return true
@@ -196,9 +197,9 @@ func (w *derivation) seen(b *besided) (out []besides) {
 		case inLining && w.b.UsualRows(r.RowsBeside):
 			continue
 		case b.kind.Opens():
-			w.faults.Warnf(r.At, "leave it out, or let the zip end where the rows begin, in a seam of its own", "%s: rows beside it run over its zip, which %s sews in already", b.name, b.kind.Name)
+			w.faults.LookAgain(r.At, say.Of("garment.leave-it-out-or-let-the-zip"), say.Of("garment.rows-beside-it-run-over-its-zip", b.name, b.kind.Name))
 		case inLining:
-			w.faults.Warnf(r.At, "leave it out, unless it is to hold the allowances", "%s: it lies in the lining, where nobody sees a row", b.name)
+			w.faults.LookAgain(r.At, say.Of("garment.leave-it-out-unless-it-is-to"), say.Of("garment.it-lies-in-the-lining-where-nobody", b.name))
 		}
 		out = append(out, r)
 	}
@@ -280,11 +281,12 @@ func (w *stitching) layBeside(list []EdgeUse, of string, row trade.Beside) {
 // far inside: "topstitch 6 mm inside side".
 func (p *Piece) BesideWords() (out []string) {
 	for _, l := range p.Beside {
-		side := " mm inside "
+		off := strconv.FormatFloat(math.Abs(l.At), 'f', -1, 64)
 		if l.At < 0 {
-			side = " mm outside "
+			out = append(out, say.Of("garment.mm-outside", l.Do, off, l.Edge))
+		} else {
+			out = append(out, say.Of("garment.mm-inside", l.Do, off, l.Edge))
 		}
-		out = append(out, l.Do+" "+strconv.FormatFloat(math.Abs(l.At), 'f', -1, 64)+side+l.Edge)
 	}
 	return out
 }

@@ -6,6 +6,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/meant"
 	"hembook/internal/measure"
+	"hembook/internal/say"
 )
 
 // A totaller adds up a garment whose figures are all there.
@@ -33,9 +34,9 @@ func (w *totaller) totals() {
 			cut = append(cut, &c.CutArea)
 		}
 	}
-	t.Allowance = w.sum("total.allowance-length", "allowances, length", measure.UnitM, cloths(func(c *Cloth) *figure.Figure { return &c.Length }), "nothing is cut", "Σ over the cloths")
-	t.Area = w.sum("total.allowance", "allowances, area", measure.UnitM2, cloths(func(c *Cloth) *figure.Figure { return &c.Allowance }), "nothing is cut", "Σ over the cloths")
-	t.CutArea = w.sum("total.cut-area", "cloth cut", measure.UnitM2, cut, "nothing is cut", "Σ over the cloths")
+	t.Allowance = w.sum("total.allowance-length", say.Of("garment.allowances-length"), measure.UnitM, cloths(func(c *Cloth) *figure.Figure { return &c.Length }), say.Of("garment.nothing-is-cut"), say.Of("garment.over-the-cloths"))
+	t.Area = w.sum("total.allowance", say.Of("garment.allowances-area"), measure.UnitM2, cloths(func(c *Cloth) *figure.Figure { return &c.Allowance }), say.Of("garment.nothing-is-cut"), say.Of("garment.over-the-cloths"))
+	t.CutArea = w.sum("total.cut-area", say.Of("garment.cloth-cut"), measure.UnitM2, cut, say.Of("garment.nothing-is-cut"), say.Of("garment.over-the-cloths"))
 	t.Share = w.share("total.share", "", &t.Area, &t.CutArea)
 	var sewn []*figure.Figure
 	for i := range w.g.Rows {
@@ -43,7 +44,7 @@ func (w *totaller) totals() {
 			sewn = append(sewn, r.Length)
 		}
 	}
-	t.Seams = w.sum("total.sewn", "seams, hems and darts", measure.UnitM, sewn, "nothing is sewn", "Σ of all seams, finishes, darts and pleats stitched down, each once however many rows it has")
+	t.Seams = w.sum("total.sewn", say.Of("garment.seams-hems-and-darts"), measure.UnitM, sewn, say.Of("garment.nothing-is-sewn"), say.Of("garment.of-all-seams-finishes-darts-and-pleats"))
 	w.weigh()
 }
 
@@ -73,9 +74,9 @@ func (w *totaller) weigh() {
 			add(thread.Name, &thread.Mass)
 		}
 	}
-	t.Mass = w.sum("total.mass", "weight", measure.UnitG, all, "nothing of it has a weight", "Σ of cloths and notions; thread where a reel's weight is written")
+	t.Mass = w.sum("total.mass", "weight", measure.UnitG, all, say.Of("garment.nothing-of-it-has-a-weight"), say.Of("garment.of-cloths-and-notions-thread-where-a"))
 	if len(weighed) > 0 && len(t.Unweighed) > 0 {
-		t.Weighed = w.sum("total.mass-known", "weight of what has one", measure.UnitG, weighed, "", "Σ of the cloths and notions whose weight is known; thread where a reel's weight is written")
+		t.Weighed = w.sum("total.mass-known", say.Of("garment.weight-of-what-has-one"), measure.UnitG, weighed, "", say.Of("garment.of-the-cloths-and-notions-whose-weight"))
 	}
 }
 
@@ -90,9 +91,9 @@ func (t *Totals) WeightBeside() (f *figure.Figure, beside string) {
 	}
 	names := t.Unweighed
 	if more := len(names) - mostUnweighed; more > 1 {
-		names = append(names[:mostUnweighed:mostUnweighed], strconv.Itoa(more)+" more")
+		names = append(names[:mostUnweighed:mostUnweighed], say.Of("garment.more", strconv.Itoa(more)))
 	}
-	return &t.Weighed, "and the " + meant.List(names, "and")
+	return &t.Weighed, say.Of("garment.and-the", meant.List(names, "and"))
 }
 
 // sum adds up figures of one dimension; one that is not known makes the sum so.

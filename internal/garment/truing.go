@@ -4,6 +4,7 @@ import (
 	"hembook/internal/fault"
 	"hembook/internal/figure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/trade"
 	"hembook/internal/words"
 )
@@ -105,7 +106,7 @@ func (w *truer) trueUp() {
 func (w *truer) tellChecks() {
 	for i := range w.g.Truing {
 		if c := &w.g.Truing[i]; !c.Good && !c.taken {
-			f := w.faults.Warnf(c.At, c.Mend, "%s", c.told(w.tape()))
+			f := w.faults.LookAgain(c.At, c.Mend, c.told(w.tape()))
 			f.Correct = c.write
 		}
 	}
@@ -116,42 +117,44 @@ func (c *Check) told(tape words.Tape) string {
 	v := c.Off.Value.Number
 	switch c.Kind {
 	case "line":
-		side := "a hollow"
+		side := say.Of("garment.a-hollow")
 		if v < 0 {
-			side = "a point"
+			side = say.Of("garment.a-point")
 		}
-		return c.What + ": comes to " + side + " of " + degrees(max(v, -v))
+		return say.Of("garment.comes-to-of", c.What, side, degrees(max(v, -v)))
 	case "step":
-		return c.What + ": the ends are " + tape.About(max(v, -v)) + " apart at the seam"
+		return say.Of("garment.the-ends-are-apart-at-the-seam", c.What, tape.About(max(v, -v)))
 	case "notches":
-		return c.What + ": the notches are " + tape.About(max(v, -v)) + " apart"
+		return say.Of("garment.the-notches-are-apart", c.What, tape.About(max(v, -v)))
 	case "stretch":
 		if c.slack {
-			return c.What + ": the edges differ by " + tape.About(v) + " more than the ease allows, or the other way"
+			return say.Of("garment.the-edges-differ-by-more-than-the", c.What, tape.About(v))
 		}
-		return c.What + ": the edges differ by " + tape.About(max(v, -v))
+		return say.Of("garment.the-edges-differ-by", c.What, tape.About(max(v, -v)))
 	case "sleeve head":
-		return c.What + ": " + tape.About(v) + " of ease, allowed are " + c.Limit
+		return say.Of("garment.of-ease-allowed-are", c.What, tape.About(v), c.Limit)
 	case "dart legs":
-		return c.What + " differ by " + tape.About(max(v, -v))
+		return say.Of("garment.differ-by", c.What, tape.About(max(v, -v)))
 	case "grain":
 		if c.halves {
-			return c.What + " are cut on different grains, " + degrees(v) + " apart"
+			return say.Of("garment.are-cut-on-different-grains-apart", c.What, degrees(v))
 		}
-		return c.What + " leans " + degrees(v) + " from the grain"
+		return say.Of("garment.leans-from-the-grain", c.What, degrees(v))
 	}
-	return c.What + " is " + tape.About(-v) + " narrower than the shell and will pull"
+	return say.Of("garment.is-narrower-than-the-shell-and-will", c.What, tape.About(-v))
 }
 
 func degrees(v float64) string { return string(words.AppendNumber(nil, v, 0)) + "°" }
 
 // atMost says what an angle of a check is held against.
 func atMost(s figure.Setting) string {
-	return "at most " + string(words.AppendNumber(nil, s.V, 1)) + "°"
+	return say.Of("garment.at-most", string(words.AppendNumber(nil, s.V, 1)))
 }
 
 // lengthAtMost says what a length of a check is held against.
-func (w *desk) lengthAtMost(s figure.Setting) string { return "at most " + w.tape().Exact(s.V) }
+func (w *desk) lengthAtMost(s figure.Setting) string {
+	return say.Of("garment.at-most-2", w.tape().Exact(s.V))
+}
 
 // hold keeps a check.
 func (g *Garment) hold(c Check) {

@@ -7,6 +7,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 )
 
@@ -27,7 +28,7 @@ type Rolled struct {
 // UnderName is what lies under a piece that is rolled over.
 func (r *Rolled) UnderName() string {
 	if r.Under == nil {
-		return "its inner ply"
+		return say.Of("garment.its-inner-ply")
 	}
 	return r.Under.Name
 }
@@ -44,12 +45,12 @@ const (
 	rollOver  = 3
 )
 
-const (
-	apartRule  = "half the outer cloth + all that lies between + half the inner cloth"
-	needsRule  = "angle as part of a half turn × π × distance between the two middles"
-	hasRule    = "length across the roll − that of what lies under it"
-	samePly    = "both plies are cut to one outline"
-	foundTwice = "as rolling two samples showed"
+var (
+	apartRule  = say.Of("garment.half-the-outer-cloth-all-that-lies")
+	needsRule  = say.Of("garment.angle-as-part-of-a-half-turn")
+	hasRule    = say.Of("garment.length-across-the-roll-that-of-what")
+	samePly    = say.Of("garment.both-plies-are-cut-to-one-outline")
+	foundTwice = say.Of("garment.as-rolling-two-samples-showed")
 )
 
 // rollSource is where the arc of a rolled ply is from.
@@ -71,7 +72,7 @@ func (w *roller) roll(p *Piece, t *record.TurnSpec) {
 	}
 	r := &Rolled{Piece: p, Under: under, Angle: t.Angle.V}
 	base := w.Join("piece.", p.form.anchor, ".turn-of-cloth")
-	r.Apart = w.Figure(w.Join(base, ".apart"), "between the middles of the two cloths", p.Name, w.apart(p, under), mm, apartRule, figure.Derived)
+	r.Apart = w.Figure(w.Join(base, ".apart"), say.Of("garment.between-the-middles-of-the-two-cloths"), p.Name, w.apart(p, under), mm, apartRule, figure.Derived)
 	w.needs(r, t, base)
 	w.has(r, t, base)
 	p.Rolled = r
@@ -98,7 +99,7 @@ func (w *roller) under(p *Piece, t *record.TurnSpec) (under *Piece, ok bool) {
 			}
 		}
 	}
-	w.faults.Errorf(t.At, "say over: and the name of the piece under it", "nothing tells what lies under %s where it is rolled over", p.Name)
+	w.faults.Wrong(t.At, say.Of("garment.say-over-and-the-name-of-the"), say.Of("garment.nothing-tells-what-lies-under-where-it", p.Name))
 	return nil, false
 }
 
@@ -167,18 +168,18 @@ func (w *roller) thick(part string) figure.Term { return w.g.thickOf(w.Pad, part
 
 // needs works out how much more the outer ply needs.
 func (w *roller) needs(r *Rolled, t *record.TurnSpec, base string) {
-	id, title := w.Join(base, ".needs"), "more the outer ply needs over the roll"
+	id, title := w.Join(base, ".needs"), say.Of("garment.more-the-outer-ply-needs-over-the")
 	if t.More.Given() {
 		r.Needs = w.Figure(id, title, r.Piece.Name, w.Length("more", t.More), mm, foundTwice, figure.Recorded)
 		return
 	}
 	arc := w.Written("angle", t.Angle.V, measure.UnitDegree, t.Angle.At).Over(w.Constant(180, measure.UnitDegree)).Times(w.Pi())
-	r.Needs = w.Figure(id, title, r.Piece.Name, arc.Times(w.Of("between the middles", &r.Apart)), mm, needsRule, rollSource)
+	r.Needs = w.Figure(id, title, r.Piece.Name, arc.Times(w.Of(say.Of("garment.between-the-middles"), &r.Apart)), mm, needsRule, rollSource)
 }
 
 // has works out how much longer the piece is over the roll than what lies under it.
 func (w *roller) has(r *Rolled, t *record.TurnSpec, base string) {
-	id, title := w.Join(base, ".has"), "more the outer ply has over the roll"
+	id, title := w.Join(base, ".has"), say.Of("garment.more-the-outer-ply-has-over-the")
 	if r.Under == nil {
 		w.Remark(figure.Written, "plies", figure.AsItStands, r.Piece.Record.At, "")
 		r.Has = w.Figure(id, title, r.Piece.Name, w.Constant(0, mm), mm, samePly, figure.Derived)
@@ -191,10 +192,10 @@ func (w *roller) has(r *Rolled, t *record.TurnSpec, base string) {
 		if okA {
 			name = r.Under.Name
 		}
-		why := "nothing tells where " + name + " is measured over the roll"
+		why := say.Of("garment.nothing-tells-where-is-measured-over", name)
 		r.Has = w.Figure(id, title, r.Piece.Name, w.Unknown(why), mm, hasRule, figure.Derived)
 		if okA || !t.Across.Given() { // what is wrong on the piece itself is told where it stands
-			w.faults.Warnf(t.At, "say from where to where, as across: neck at middle to outer at middle", "%s", why)
+			w.faults.LookAgain(t.At, say.Of("garment.say-from-where-to-where-as-across"), why)
 		}
 		return
 	}
@@ -239,17 +240,17 @@ func (w *roller) spotOf(p *Piece, end record.Spot, t *record.TurnSpec) (at shape
 
 // judge holds what a piece has against what it needs.
 func (w *roller) judge(r *Rolled, t *record.TurnSpec) {
-	c := Check{Kind: "turn of cloth", What: r.Piece.Name + " over " + r.UnderName(), At: t.At}
+	c := Check{Kind: say.Of("garment.turn-of-cloth"), What: say.Of("garment.over", r.Piece.Name, r.UnderName()), At: t.At}
 	c.Off = r.Has
 	switch needs := r.Needs.Value; {
 	case !needs.Known():
-		w.faults.Warnf(t.At, "say thick: in the file of each cloth, or more: as two rolled samples showed", "%s: what it needs for its turn of cloth is not known, because %s", r.Piece.Name, needs.Why)
+		w.faults.LookAgain(t.At, say.Of("garment.say-thick-in-the-file-of-each"), say.Of("garment.what-it-needs-for-its-turn-of", r.Piece.Name, needs.Why))
 	case r.Has.Value.Known():
 		least, most := needs.Number-rollShort, needs.Number+rollOver
 		c.Judged, c.Good = true, r.Has.Value.Number >= least-1e-6 && r.Has.Value.Number <= most+1e-6
-		c.Limit = w.tape().Number(math.Max(least, 0)) + " to " + w.tape().Exact(most)
+		c.Limit = say.Of("garment.to", w.tape().Number(math.Max(least, 0)), w.tape().Exact(most))
 		if c.Mend = w.mend(r, t); !c.Good {
-			w.faults.Warnf(t.At, c.Mend, "%s: %s; rolled over by %s it needs %s more", r.Piece.Name, w.beside(r), degrees(r.Angle), w.tape().Exact(tenth(needs.Number)))
+			w.faults.LookAgain(t.At, c.Mend, say.Of("garment.rolled-over-by-it-needs-more", r.Piece.Name, w.beside(r), degrees(r.Angle), w.tape().Exact(tenth(needs.Number))))
 		}
 	}
 	w.g.hold(c)
@@ -262,34 +263,34 @@ func tenth(mm float64) float64 { return math.Round(mm*10) / 10 }
 func (w *roller) beside(r *Rolled) string {
 	switch d := tenth(r.Has.Value.Number); {
 	case r.Under == nil:
-		return "both its plies are cut alike"
+		return say.Of("garment.both-its-plies-are-cut-alike")
 	case d == 0:
-		return "it is cut as large as " + r.Under.Name
+		return say.Of("garment.it-is-cut-as-large-as", r.Under.Name)
 	case d < 0:
-		return "it is " + w.tape().Exact(-d) + " smaller than " + r.Under.Name
+		return say.Of("garment.it-is-smaller-than", w.tape().Exact(-d), r.Under.Name)
 	default:
-		return "it is " + w.tape().Exact(d) + " larger than " + r.Under.Name
+		return say.Of("garment.it-is-larger-than", w.tape().Exact(d), r.Under.Name)
 	}
 }
 
 // mend says what would give the outer ply what it needs.
 func (w *roller) mend(r *Rolled, t *record.TurnSpec) string {
 	by := tenth(r.Needs.Value.Number - r.Has.Value.Number)
-	edge := "outer edge"
+	edge := say.Of("garment.outer-edge")
 	if t.Across.Given() {
 		edge = t.Across.V[1].Edge
 	}
 	switch {
 	case r.Under == nil && r.Piece.foldedOver():
-		return "fold it " + w.tape().Exact(tenth(by/2)) + " off its middle, so that the outer half is wider"
+		return say.Of("garment.fold-it-off-its-middle-so-that", w.tape().Exact(tenth(by/2)))
 	case r.Under == nil:
-		return "cut the inner ply as a piece of its own, so much smaller"
+		return say.Of("garment.cut-the-inner-ply-as-a-piece")
 	case by < 0:
-		return "take " + w.tape().Exact(-by) + " off it at its " + edge
+		return say.Of("garment.take-off-it-at-its", w.tape().Exact(-by), edge)
 	case r.Under.Record.Like.V == r.Piece.Name && t.Across.Given():
-		return "make " + r.Under.Name + " smaller, as change: {" + edge + ": " + w.written(-by) + "}"
+		return say.Of("garment.make-smaller-as-change", r.Under.Name, edge, w.written(-by))
 	case r.Piece.Record.Like.V == r.Under.Name && t.Across.Given():
-		return "make it larger, as change: {" + edge + ": " + w.written(by) + "}"
+		return say.Of("garment.make-it-larger-as-change", edge, w.written(by))
 	}
-	return "make " + r.Under.Name + " " + w.tape().Exact(by) + " smaller at its " + edge
+	return say.Of("garment.make-smaller-at-its", r.Under.Name, w.tape().Exact(by), edge)
 }

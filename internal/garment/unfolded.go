@@ -1,5 +1,7 @@
 package garment
 
+import "hembook/internal/say"
+
 // unfoldedSide reports whether a seam does not meet because a piece that lies on a fold
 // is not cut on it, of which is told once.
 func (s *Seam) unfoldedSide() bool {
@@ -34,11 +36,11 @@ func (w *doubter) tellUnfolded() {
 		if p.unfolded == nil {
 			continue
 		}
-		tell := w.faults.Warnf
+		tell := w.faults.LookAgain
 		if p.notMet {
-			tell = w.faults.Errorf
+			tell = w.faults.Wrong
 		}
-		tell(p.unfolded.at, "write cut: 1 on fold", "%s.%s lies on a fold, but %q is not cut on fold", p.Name, p.unfolded.name, p.Name).
+		tell(p.unfolded.at, say.Of("garment.write-cut-1-on-fold"), say.Of("garment.lies-on-a-fold-but-is-not", p.Name, p.unfolded.name, say.Quoted(p.Name))).
 			Set(p.Record.At, "", "cut: 1 on fold")
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"hembook/internal/meant"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/sewn"
 	"hembook/internal/words"
 )
@@ -59,11 +60,11 @@ func (w *doubter) tellUnlikely() {
 
 // doubt warns of a length, and asks whether a tenth of it was meant where that is
 // likely; else it says something else.
-func (w *doubter) doubt(l record.Length, likely bool, otherwise, format string, args ...any) {
-	f := w.faults.Warnf(l.At, otherwise, format, args...)
+func (w *doubter) doubt(l record.Length, likely bool, otherwise, says string) {
+	f := w.faults.LookAgain(l.At, otherwise, says)
 	if likely {
 		now := l.V.MM() / 10
-		f.Hint = "did you mean " + w.tape().Exact(now) + "? if not, leave it as it is"
+		f.Hint = say.Of("garment.did-you-mean-if-not-leave-it", w.tape().Exact(now))
 		f.InsteadAt(l.At, "", w.written(now))
 	}
 }
@@ -81,7 +82,7 @@ func (w *doubter) shortZips() {
 		n := &w.notions[i]
 		if long := n.Length.V.MM(); isZip(n) && n.Length.Given() && long < leastZip {
 			now := long * 10
-			f := w.faults.Warnf(n.Length.At, "did you mean "+w.tape().Exact(now)+"? if not, leave it as it is", "%s is %s long, little for a zip", n.Name.V, w.tape().Exact(long))
+			f := w.faults.LookAgain(n.Length.At, say.Of("garment.did-you-mean-if-not-leave-it", w.tape().Exact(now)), say.Of("garment.is-long-little-for-a-zip", n.Name.V, w.tape().Exact(long)))
 			f.InsteadAt(n.Length.At, "", w.written(now))
 		}
 	}
@@ -100,7 +101,7 @@ func (w *doubter) longTapes() {
 		}
 		u, ok := w.use(n.Along.V)
 		if long := n.Length.V.MM(); ok && u.Edge.sewn > 0 && long > longTimes*u.Edge.sewn*float64(max(u.Edge.Times, 1)) {
-			w.doubt(n.Length, long/10 > u.Edge.sewn/2, "is the unit right? if so, leave it as it is", "%s is %s long, and %s is %s", n.Name.V, w.tape().Exact(long), u.Edge.ref, w.tape().About(u.Edge.sewn))
+			w.doubt(n.Length, long/10 > u.Edge.sewn/2, say.Of("garment.is-the-unit-right-if-so-leave"), say.Of("garment.is-long-and-is", n.Name.V, w.tape().Exact(long), u.Edge.ref, w.tape().About(u.Edge.sewn)))
 		}
 	}
 }
@@ -115,7 +116,7 @@ func (w *doubter) holesFarInside() {
 			continue
 		}
 		line := w.written(own) + " inside " + n.HolesOn.V.Piece + "." + n.HolesOn.V.Edge
-		w.faults.Warnf(n.HolesOn.At, "did you mean "+line+"? if not, leave it as it is", "the buttonholes of %s lie %s inside their edge, the buttons %s inside theirs", n.Name.V, w.tape().Exact(on), w.tape().Exact(own)).
+		w.faults.LookAgain(n.HolesOn.At, say.Of("garment.did-you-mean-if-not-leave-it", line), say.Of("garment.the-buttonholes-of-lie-inside-their", n.Name.V, w.tape().Exact(on), w.tape().Exact(own))).
 			InsteadAt(n.HolesOn.At, "", line)
 	}
 }
@@ -140,15 +141,15 @@ func (w *doubter) zipsFit() {
 // shorter than any is asked about already.
 func (w *doubter) zipFits(n *record.Notion, opening float64) {
 	long := n.Length.V.MM()
-	fits := "a zip of " + w.tape().About(opening) + " fits; "
+	fits := say.Of("garment.a-zip-of-fits", w.tape().About(opening))
 	switch {
 	case long > opening+zipOver:
 		tenth := long / 10
-		w.doubt(n.Length, tenth <= opening && tenth > opening/5, fits+"a longer one needs more of the seam open",
-			"%s is %s long, its opening %s", n.Name.V, w.tape().Exact(long), w.tape().About(opening))
+		w.doubt(n.Length, tenth <= opening && tenth > opening/5, say.Of("garment.a-longer-one-needs-more-of-the", fits),
+			say.Of("garment.is-long-its-opening", n.Name.V, w.tape().Exact(long), w.tape().About(opening)))
 	case long < opening-zipOver && long >= leastZip:
-		w.faults.Warnf(n.Length.At, fits+"or open no more than "+w.tape().Exact(long)+" of the seam",
-			"%s is %s long, its opening %s: %s of it stays open", n.Name.V, w.tape().Exact(long), w.tape().About(opening), w.tape().About(opening-long))
+		w.faults.LookAgain(n.Length.At, say.Of("garment.or-open-no-more-than-of-the", fits, w.tape().Exact(long)),
+			say.Of("garment.is-long-its-opening-of-it-stays", n.Name.V, w.tape().Exact(long), w.tape().About(opening), w.tape().About(opening-long)))
 	}
 }
 
@@ -197,12 +198,12 @@ func (w *doubter) smallPiece(p *Piece) {
 			}
 		}
 		l := sides[doubted]
-		f := w.faults.Warnf(r.At, "is the unit right? if so, leave it as it is", "%s is %s: %s is a lot for one, it is seldom more than %s", p.Name, w.tape().Exact(sides[0].V.MM())+" by "+w.tape().Exact(sides[1].V.MM()), w.tape().Exact(l.V.MM()), w.tape().About(most))
+		f := w.faults.LookAgain(r.At, say.Of("garment.is-the-unit-right-if-so-leave"), say.Of("garment.is-is-a-lot-for-one-it", p.Name, say.Of("garment.by", w.tape().Exact(sides[0].V.MM()), w.tape().Exact(sides[1].V.MM())), w.tape().Exact(l.V.MM()), w.tape().About(most)))
 		if tenfold {
 			now := [2]float64{sides[0].V.MM(), sides[1].V.MM()}
 			now[doubted] /= 10
 			line := "[" + w.written(now[0]) + ", " + w.written(now[1]) + "]"
-			f.Hint = "did you mean rectangle: " + line + "? if not, leave it as it is"
+			f.Hint = say.Of("garment.did-you-mean-rectangle-if-not-leave", line)
 			f.InsteadAt(r.At, "", line)
 		}
 		return
@@ -222,7 +223,7 @@ func (w *doubter) drawnInMM() bool {
 	var wide []string
 	for _, p := range w.g.Pieces {
 		if c := w.clothOf(p); p.sound() && c != nil && c.Width.Given() && min(p.Width.Value.Number, p.Height.Value.Number) > unitTimes*UsableWidth(c) {
-			wide = append(wide, p.Name+" is "+w.tape().About(p.Width.Value.Number))
+			wide = append(wide, say.Of("garment.is-2", p.Name, w.tape().About(p.Width.Value.Number)))
 		}
 	}
 	if len(wide) < 2 {
@@ -232,7 +233,7 @@ func (w *doubter) drawnInMM() bool {
 	if !at.Given() {
 		at = w.b.Name.At
 	}
-	w.faults.Warnf(at, "were they drawn in mm? write units: mm", "the pieces are far wider than their cloth: %s", meant.List(wide[:2], "and")).
+	w.faults.LookAgain(at, say.Of("garment.were-they-drawn-in-mm-write-units"), say.Of("garment.the-pieces-are-far-wider-than-their", meant.List(wide[:2], "and"))).
 		InsteadAt(w.b.Units.At, w.b.Units.V, "mm")
 	return true
 }
@@ -254,15 +255,15 @@ func (w *doubter) onItsCloth(p *Piece) {
 		return
 	}
 	if usable := UsableWidth(cloth); across > usable+1 {
-		hint := "cut it in parts, or take a wider cloth"
+		hint := say.Of("garment.cut-it-in-parts-or-take-a")
 		if along <= usable {
-			hint = "turn it with grain:, or cut it in parts"
+			hint = say.Of("garment.turn-it-with-grain-or-cut-it")
 		}
 		at := p.Record.At
 		if r := p.Record.Rectangle; r != nil {
 			at = r.Across.At
 		}
-		w.faults.Warnf(at, hint, "%s is %s wide as cut, its cloth has room for %s", p.Name, w.tape().About(across), w.tape().About(usable))
+		w.faults.LookAgain(at, hint, say.Of("garment.is-wide-as-cut-its-cloth-has", p.Name, w.tape().About(across), w.tape().About(usable)))
 	}
 }
 
@@ -273,7 +274,7 @@ func (w *doubter) stitchedWithin(p *Piece) {
 	for i := range p.Record.Pleats {
 		down := p.Record.Pleats[i].Stitched
 		if s := (record.Length{V: down.V.By, At: down.At}); s.V.MM() > reach {
-			w.doubt(s, true, "", "the pleats of %s.%s are stitched down %s, and the piece is %s", p.Name, p.Record.Pleats[i].Edge.V, w.tape().Exact(s.V.MM()), w.tape().About(reach))
+			w.doubt(s, true, "", say.Of("garment.the-pleats-of-are-stitched-down-and", p.Name, p.Record.Pleats[i].Edge.V, w.tape().Exact(s.V.MM()), w.tape().About(reach)))
 		}
 	}
 }
@@ -316,7 +317,7 @@ func (w *doubter) pointsFar(p *Piece) {
 		}
 		if now != points[i].V {
 			at := "[" + w.written(now.X) + ", " + w.written(now.Y) + "]"
-			w.faults.Warnf(points[i].At, "did you mean "+at+"?", "this corner of %s lies far from all others", p.Name).InsteadAt(points[i].At, "", at)
+			w.faults.LookAgain(points[i].At, say.Of("garment.did-you-mean-2", at), say.Of("garment.this-corner-of-lies-far-from-all", p.Name)).InsteadAt(points[i].At, "", at)
 		}
 	}
 }
@@ -337,7 +338,7 @@ func (w *doubter) backedAlone(p *Piece) {
 			continue
 		}
 		both := "[" + w.uses[0].Name.V + ", " + p.Record.Of[0].V + "]"
-		w.faults.Warnf(p.Record.Of[0].At, "did you mean of: "+both+"?", "%s is cut in %s alone, which only backs another cloth", p.Name, p.Record.Of[0].V).
+		w.faults.LookAgain(p.Record.Of[0].At, say.Of("garment.did-you-mean-of", both), say.Of("garment.is-cut-in-alone-which-only-backs", p.Name, p.Record.Of[0].V)).
 			Set(p.Record.At, "", "of: "+both)
 		return
 	}
@@ -361,14 +362,12 @@ func (w *doubter) buttonsOnEdge() {
 		case inside >= stand:
 			w.farInside(n, use.Edge)
 		case inside == 0:
-			w.faults.Warnf(n.Along.At, "say how far inside, as along: "+w.writtenUp(max(stand, 15))+" inside "+use.Edge.ref, "%s: half of each hangs over %s", n.Name.V, use.Edge.ref)
+			w.faults.LookAgain(n.Along.At, say.Of("garment.say-how-far-inside-as-along-inside", w.writtenUp(max(stand, 15)), use.Edge.ref), say.Of("garment.half-of-each-hangs-over", n.Name.V, use.Edge.ref))
 		case half > mostButton/2: // more is told where it is written
 		case inside < half:
-			w.faults.Warnf(n.Along.At, "at least "+w.writtenUp(stand)+" inside, or smaller buttons", "%s of %s on a line %s inside %s %s over it",
-				n.Name.V, w.tape().Exact(n.Size.V.MM()), w.tape().Exact(inside), use.Edge.ref, ofName(n.Name.V, "hangs", "hang"))
+			w.faults.LookAgain(n.Along.At, say.Of("garment.at-least-inside-or-smaller-buttons", w.writtenUp(stand)), say.Of("garment.of-on-a-line-inside-over-it", n.Name.V, w.tape().Exact(n.Size.V.MM()), w.tape().Exact(inside), use.Edge.ref, ofName(n.Name.V, "hangs", "hang")))
 		default:
-			w.faults.Warnf(n.Along.At, "at least "+w.writtenUp(stand)+" inside: half the button and 1/4 in; or smaller buttons", "%s, %s wide, %s only %s inside %s",
-				n.Name.V, w.tape().Exact(n.Size.V.MM()), ofName(n.Name.V, "lies", "lie"), w.tape().Exact(inside), use.Edge.ref)
+			w.faults.LookAgain(n.Along.At, say.Of("garment.at-least-inside-half-the-button-and", w.writtenUp(stand)), say.Of("garment.wide-only-inside", n.Name.V, w.tape().Exact(n.Size.V.MM()), ofName(n.Name.V, "lies", "lie"), w.tape().Exact(inside), use.Edge.ref))
 		}
 	}
 }
@@ -392,14 +391,14 @@ func (w *doubter) farInside(n *record.Notion, e *PieceEdge) {
 	if inside <= seldomInside {
 		return
 	}
-	f := w.faults.Warnf(n.Along.At, "is the unit right? if so, leave it as it is", "%s inside %s is a lot for %s", w.tape().Exact(inside), e.ref, n.Name.V)
+	f := w.faults.LookAgain(n.Along.At, say.Of("garment.is-the-unit-right-if-so-leave"), say.Of("garment.inside-is-a-lot-for", w.tape().Exact(inside), e.ref, n.Name.V))
 	now := inside / 10
 	if now > seldomInside {
 		now /= 10
 	}
 	if n.Along.V.Part.Whole() && now <= seldomInside {
 		line := w.written(now) + " inside " + n.Along.V.Piece + "." + n.Along.V.Edge
-		f.Hint = "did you mean " + line + "?"
+		f.Hint = say.Of("garment.did-you-mean-2", line)
 		f.InsteadAt(n.Along.At, "", line)
 	}
 }

@@ -7,6 +7,7 @@ import (
 
 	"hembook/internal/fault"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/words"
 )
 
@@ -37,7 +38,7 @@ func (w *doubter) nearlyTuck(p *Piece, q *PleatFold) bool {
 	if q.Whole || !down.Given() || down.V.Level != "" || s < leastStitched || s <= mostStitched*long || s > long {
 		return false
 	}
-	w.doubt(record.Length{V: down.V.By, At: down.At}, true, "", "the pleats of %s.%s are stitched down %s of the %s that they are long", p.Name, q.Edge, w.tape().Exact(s), w.tape().About(long))
+	w.doubt(record.Length{V: down.V.By, At: down.At}, true, "", say.Of("garment.the-pleats-of-are-stitched-down-of", p.Name, q.Edge, w.tape().Exact(s), w.tape().About(long)))
 	return true
 }
 
@@ -54,11 +55,11 @@ func (w *doubter) buttonsClose() {
 				continue
 			}
 			told[b.Notion] = true
-			hint, at := "fewer of them, or first: and last: farther apart", n.At
+			hint, at := say.Of("garment.fewer-of-them-or-first-and-last"), n.At
 			if name := n.First.V.From; name != "" && name == n.Last.V.From {
-				hint, at = "first: and last: are both measured from "+name+": is the other end meant?", n.Last.At
+				hint, at = say.Of("garment.first-and-last-are-both-measured-from", name), n.Last.At
 			}
-			w.faults.Warnf(at, hint, "%s lie %s apart, and each buttonhole is %s long", n.Name.V, w.tape().About(apart), w.tape().About(hole))
+			w.faults.LookAgain(at, hint, say.Of("garment.lie-apart-and-each-buttonhole-is-long", n.Name.V, w.tape().About(apart), w.tape().About(hole)))
 		}
 	}
 }
@@ -81,9 +82,9 @@ func (w *doubter) shortTapes() {
 		}
 		u, ok := w.use(n.Along.V)
 		if long := n.Length.V.MM(); ok && long < u.Edge.sewn/longTimes {
-			f := w.faults.Warnf(n.Length.At, "name the part of it that it lies along", "%s is %s long, and %s is %s", n.Name.V, w.tape().Exact(long), u.Edge.ref, w.tape().About(u.Edge.sewn))
+			f := w.faults.LookAgain(n.Length.At, say.Of("garment.name-the-part-of-it-that-it"), say.Of("garment.is-long-and-is", n.Name.V, w.tape().Exact(long), u.Edge.ref, w.tape().About(u.Edge.sewn)))
 			if now := 10 * long; now <= longTimes*u.Edge.sewn {
-				f.Hint = "did you mean " + w.tape().Exact(now) + "? if not, leave it as it is"
+				f.Hint = say.Of("garment.did-you-mean-if-not-leave-it", w.tape().Exact(now))
 				f.InsteadAt(n.Length.At, "", w.written(now))
 			}
 		}
@@ -99,7 +100,7 @@ func (w *doubter) bandsLonger() {
 			continue
 		}
 		now := strconv.FormatFloat(math.Round(100/float64(b.Share.V))/100, 'f', -1, 64)
-		w.faults.Warnf(b.Share.At, "did you mean "+now+"? if not, leave it as it is", "%s is longer than what it is sewn to", w.b.Pieces[i].Name.V).InsteadAt(b.Share.At, "", now)
+		w.faults.LookAgain(b.Share.At, say.Of("garment.did-you-mean-if-not-leave-it", now), say.Of("garment.is-longer-than-what-it-is-sewn", w.b.Pieces[i].Name.V)).InsteadAt(b.Share.At, "", now)
 	}
 }
 
@@ -118,11 +119,11 @@ func (w *doubter) finishedTwice() {
 			if j < 0 {
 				continue
 			}
-			hint := "name it in one of them"
+			hint := say.Of("garment.name-it-in-one-of-them")
 			if e := w.unfinishedLike(u); e != "" {
-				hint = "is " + e + " meant in one of them? Nothing finishes that"
+				hint = say.Of("garment.is-meant-in-one-of-them-nothing", e)
 			}
-			w.faults.Warnf(f.Record.At, hint, "%s is finished twice, by %s and by %s", u.Edge.ref, w.g.Finishes[j].Name, f.Name)
+			w.faults.LookAgain(f.Record.At, hint, say.Of("garment.is-finished-twice-by-and-by", u.Edge.ref, w.g.Finishes[j].Name, f.Name))
 			break
 		}
 	}
@@ -147,7 +148,7 @@ const mostBody = 2500
 func (w *doubter) draftedFar() {
 	for _, e := range w.b.DraftedFor {
 		if v := e.V.V.MM(); v > mostBody {
-			w.doubt(e.V, v/10 < mostBody, "is the unit right?", "%s: %s is a lot for a body", e.Name.V, w.tape().Exact(v))
+			w.doubt(e.V, v/10 < mostBody, say.Of("garment.is-the-unit-right"), say.Of("garment.is-a-lot-for-a-body", e.Name.V, w.tape().Exact(v)))
 		}
 	}
 }

@@ -6,6 +6,7 @@ import (
 
 	"hembook/internal/fault"
 	"hembook/internal/meant"
+	"hembook/internal/say"
 	"hembook/internal/sewn"
 )
 
@@ -20,18 +21,18 @@ func (w *derivation) tellUnsewn() {
 		}
 		switch f.Kind {
 		case sewn.SameHand:
-			bad := w.faults.Warnf(at, "cut them in pairs: write cut: 2", "%q needs a left and a right, but %s are all cut alike", s.Name, w.cutAlike(f))
+			bad := w.faults.LookAgain(at, say.Of("garment.cut-them-in-pairs-write-cut-2"), say.Of("garment.needs-a-left-and-a-right-but", say.Quoted(s.Name), w.cutAlike(f)))
 			w.inPairs(bad, f)
 		case sewn.SewnTwice:
-			w.faults.Warnf(at, "name the pieces that lie on each other there in one seam, or another edge",
-				"%s is sewn in %q and in %q", refName(f.Edges[0]), w.seamCalled(f.Counts[0]).Name, w.seamCalled(f.Counts[1]).Name)
+			w.faults.LookAgain(at, say.Of("garment.name-the-pieces-that-lie-on-each"),
+				say.Of("garment.is-sewn-in-and-in", refName(f.Edges[0]), say.Quoted(w.seamCalled(f.Counts[0]).Name), say.Quoted(w.seamCalled(f.Counts[1]).Name)))
 		case sewn.Twisted:
-			w.faults.Warnf(at, "name the edge of the other side", "%q can only be sewn with one of its pieces turned over, and other seams need it as it is", s.Name)
+			w.faults.LookAgain(at, say.Of("garment.name-the-edge-of-the-other-side"), say.Of("garment.can-only-be-sewn-with-one-of", say.Quoted(s.Name)))
 		case sewn.WrongSide:
-			w.faults.Warnf(at, "name the edges of the other armhole, or cut the sleeve the other way round",
-				"%q lays the front of %s to the back of %s: is it the other one", s.Name, f.Edges[0].Piece, f.Edges[1].Piece)
+			w.faults.LookAgain(at, say.Of("garment.name-the-edges-of-the-other-armhole"),
+				say.Of("garment.lays-the-front-of-to-the-back", say.Quoted(s.Name), f.Edges[0].Piece, f.Edges[1].Piece))
 		case sewn.NoWayIn:
-			w.faults.Warnf(w.named[f.Edges[0].Piece].Record.At, "leave an edge open, or put a zip into a seam", "%s closed all round: there is no way in", closedNames(f.Edges))
+			w.faults.LookAgain(w.named[f.Edges[0].Piece].Record.At, say.Of("garment.leave-an-edge-open-or-put-a"), say.Of("garment.closed-all-round-there-is-no-way", closedNames(f.Edges)))
 		}
 	}
 }
@@ -52,20 +53,20 @@ func (w *derivation) cutAlike(f sewn.Snag) string {
 		}
 	}
 	if len(out) == 0 {
-		return refName(f.Edges[0]) + " and " + refName(f.Edges[1])
+		return say.Of("garment.and", refName(f.Edges[0]), refName(f.Edges[1]))
 	}
-	return "the pieces " + strings.Join(out, " and ")
+	return say.Of("garment.the-pieces", strings.Join(out, " and "))
 }
 
 func closedNames(list []sewn.EdgeRef) string {
 	if len(list) == 1 {
-		return list[0].Piece + " is"
+		return say.Of("garment.is-3", list[0].Piece)
 	}
 	names := make([]string, len(list))
 	for i, r := range list {
 		names[i] = r.Piece
 	}
-	return meant.List(names, "and") + " are"
+	return say.Of("garment.are-2", meant.List(names, "and"))
 }
 
 // levelsMeet is how far the ends of a level may lie apart at a seam before it is
@@ -94,8 +95,7 @@ func (w *levelReckoner) tellLevels(l *Level) {
 			}
 			told = append(told, m)
 			meets := w.g.Sewn.HeightAt(c.Met.Side, c.Met.At)
-			w.faults.Warnf(at, "mark it there, or move the level of "+from.Name, "the %s of %s meets %s at a height of %s, and is marked there at %s",
-				l.Name, from.Name, to.Name, w.tape().Tenth(meets), w.tape().Tenth(w.g.Sewn.HeightAt(c.At[1].Side, c.At[1].At)))
+			w.faults.LookAgain(at, say.Of("garment.mark-it-there-or-move-the-level", from.Name), say.Of("garment.the-of-meets-at-a-height-of", l.Name, from.Name, to.Name, w.tape().Tenth(meets), w.tape().Tenth(w.g.Sewn.HeightAt(c.At[1].Side, c.At[1].At))))
 		}
 	}
 }

@@ -8,6 +8,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 )
 
@@ -126,12 +127,12 @@ func (w *walker) marksOf(list []walked) (out []waymark, total float64) {
 // joinName is what is said of where one edge of a run ends and the next begins.
 func joinName(a, b *PieceEdge) string {
 	if a == b && a.piece.OnFold && a.meetsFold() {
-		return "the fold of " + a.ref
+		return say.Of("garment.the-fold-of", a.ref)
 	}
 	if a == b {
-		return "where one " + a.ref + " and the next meet"
+		return say.Of("garment.where-one-and-the-next-meet", a.ref)
 	}
-	return "where " + a.ref + " and " + b.ref + " meet"
+	return say.Of("garment.where-and-meet", a.ref, b.ref)
 }
 
 // sewnAlong is how far along an edge a place lies once darts and pleats are
@@ -172,7 +173,7 @@ func (w *walker) checkNotches() {
 			n := &p.form.notches[i]
 			e := p.edgeCalled(n.Edge.V)
 			if e != nil && n.Along.Given() && n.Along.V.MM() > e.Length.Value.Number+1e-6 {
-				w.faults.Errorf(n.Along.At, "move it along the edge", "the notch on %s lies %s along, and the edge is %s long", e.ref, w.tape().Tenth(n.Along.V.MM()), w.tape().Tenth(e.Length.Value.Number))
+				w.faults.Wrong(n.Along.At, say.Of("garment.move-it-along-the-edge"), say.Of("garment.the-notch-on-lies-along-and-the", e.ref, w.tape().Tenth(n.Along.V.MM()), w.tape().Tenth(e.Length.Value.Number)))
 			}
 		}
 	}
@@ -180,11 +181,11 @@ func (w *walker) checkNotches() {
 
 func (m waymark) title(k int) string {
 	if m.name == "" {
-		return "notch " + strconv.Itoa(k)
+		return say.Of("garment.notch", strconv.Itoa(k))
 	}
 	name := m.name
 	if m.spec != nil {
-		name = "notch " + name
+		name = say.Of("garment.notch", name)
 	}
 	if m.nth > 0 {
 		name += " (" + strconv.Itoa(m.nth+1) + ")"
@@ -200,14 +201,14 @@ func (w *walker) notch(s *Seam, id string, k int, p [2]waymark, meant bool) {
 		w.Note(w.lim.notches.Term(w.Pad, "limit", mm))
 	}
 	for i := range s.Sides {
-		w.Note(w.Of("length of the edge", &s.Sides[i].Length)) // a notch lies so far along all of it
+		w.Note(w.Of(say.Of("garment.length-of-the-edge"), &s.Sides[i].Length)) // a notch lies so far along all of it
 	}
 	c := Check{Kind: "notches", What: w.Join(s.Name, ": ", p[0].title(k)), Judged: !meant, At: markAt(s, p[1])}
-	c.Off = w.Figure(w.Join("truing.", id, ".notch-", strconv.Itoa(k)), "notches apart", c.What, apart, mm,
-		"sewn length along the first edge − along the second, from where the walk begins", w.lim.notches.Source)
+	c.Off = w.Figure(w.Join("truing.", id, ".notch-", strconv.Itoa(k)), say.Of("garment.notches-apart"), c.What, apart, mm,
+		say.Of("garment.sewn-length-along-the-first-edge-along"), w.lim.notches.Source)
 	c.Good = math.Abs(off) <= w.lim.notches.V+1e-6
 	c.Limit = w.lengthAtMost(w.lim.notches)
-	c.Mend = "lengthen " + p[1].edge.ref + " or its neighbour by " + w.tape().Tenth(math.Abs(off))
+	c.Mend = say.Of("garment.lengthen-or-its-neighbour-by", p[1].edge.ref, w.tape().Tenth(math.Abs(off)))
 	for i := range p { // that of the second edge, or else of the first
 		m, by := &p[1], off
 		if i > 0 {
@@ -215,7 +216,7 @@ func (w *walker) notch(s *Seam, id string, k int, p [2]waymark, meant bool) {
 		}
 		if now, ok := m.movedBy(by); ok {
 			at := w.written(now)
-			c.Mend = "move that of " + m.edge.ref + " to at: " + at
+			c.Mend = say.Of("garment.move-that-of-to-at", m.edge.ref, at)
 			var f fault.Fault
 			f.InsteadAt(m.spec.Along.At, "", at)
 			c.write = f.Correct
@@ -247,9 +248,9 @@ func (w *walker) markTerm(m waymark) figure.Term {
 	case m.edge == nil: // an end of the seam
 		return w.Constant(m.at, mm)
 	case m.spec != nil:
-		w.notchWritten("notch on "+m.edge.ref, m.spec)
+		w.notchWritten(say.Of("garment.notch-on", m.edge.ref), m.spec)
 	}
-	return w.Found("along "+m.edge.ref, m.at, mm)
+	return w.Found(say.Of("garment.along", m.edge.ref), m.at, mm)
 }
 
 // notchWritten notes where a notch lies as the record has it: from the edge's start, from
@@ -264,7 +265,7 @@ func (w *walker) notchWritten(name string, n *record.NotchSpec) {
 	case at.V.By == 0:
 		w.Remark(figure.Written, name, at.V.From, at.At, "")
 	default:
-		w.Remark(figure.Written, name, w.shelf.Workroom.Style().One().Length(at.V.By)+" from "+at.V.From, at.At, "")
+		w.Remark(figure.Written, name, say.Of("garment.from", w.shelf.Workroom.Style().One().Length(at.V.By), at.V.From), at.At, "")
 	}
 }
 
@@ -295,7 +296,7 @@ func (w *walker) stretchesUnknown(s *Seam, pairs [][2]waymark) {
 			found = found || st.From.Or("start") == pairs[k-1][0].name && st.To.Or("end") == pairs[k][0].name
 		}
 		if !found && st.At.Given() {
-			w.faults.Errorf(st.At, "name two notches that follow each other on both edges, or start or end", "%s: no part from %q to %q", s.Name, st.From.Or("start"), st.To.Or("end"))
+			w.faults.Wrong(st.At, say.Of("garment.name-two-notches-that-follow-each-other"), say.Of("garment.no-part-from-to", s.Name, say.Quoted(st.From.Or("start")), say.Quoted(st.To.Or("end"))))
 		}
 	}
 }
@@ -305,7 +306,7 @@ func (w *walker) stretch(s *Seam, id string, k int, pairs [][2]waymark, meant, f
 	from, to := pairs[k-1], pairs[k]
 	a, b := to[0].at-from[0].at, to[1].at-from[1].at
 	d := a - b
-	w.Note(w.Of("first edge", &s.Sides[0].Length), w.Of("second edge", &s.Sides[1].Length))
+	w.Note(w.Of(say.Of("garment.first-edge"), &s.Sides[0].Length), w.Of(say.Of("garment.second-edge"), &s.Sides[1].Length))
 	spec := s.meantIn(from[0].name, to[0].name)
 	limit := w.lim.notches
 	slack := s.slack() && !far // of a notch far off is told by itself
@@ -319,9 +320,9 @@ func (w *walker) stretch(s *Seam, id string, k int, pairs [][2]waymark, meant, f
 	}
 	first := w.markTerm(to[0]).Minus(w.markTerm(from[0]))
 	second := w.markTerm(to[1]).Minus(w.markTerm(from[1]))
-	t, rule := w.lessMeant(spec, first, second), "first edge − second edge between the notches, less the ease or gathers there"
+	t, rule := w.lessMeant(spec, first, second), say.Of("garment.first-edge-second-edge-between-the")
 	if slack {
-		t, rule = w.beyondEase(s, first, second), "how far the longer edge − the other, between the notches, is below nought or above the ease meant"
+		t, rule = w.beyondEase(s, first, second), say.Of("garment.how-far-the-longer-edge-the-other")
 	}
 	off := t.MM()
 	c := Check{Kind: "stretch", What: w.Join(s.Name, ": from ", from[0].title(k-1), " to ", to[0].title(k)), Judged: judged, At: at, taken: spec == nil && !meant}
@@ -330,7 +331,7 @@ func (w *walker) stretch(s *Seam, id string, k int, pairs [][2]waymark, meant, f
 	c.Good = math.Abs(off) <= limit.V+1e-6
 	c.Limit = w.lengthAtMost(limit)
 	c.slack = slack
-	c.Mend = "move the notches, or write ease: " + w.written(math.Abs(d)) + " " + between(from[0], to[0])
+	c.Mend = say.Of("garment.move-the-notches-or-write-ease", w.written(math.Abs(d)), between(from[0], to[0]))
 	w.g.hold(c)
 }
 
@@ -356,16 +357,16 @@ func (w *walker) beyondEase(s *Seam, a, b figure.Term) figure.Term {
 // between says from which notch to which; where an end has no name, for this part.
 func between(from, to waymark) string {
 	if from.name == "" || to.name == "" || from.edge != nil && from.spec == nil || to.edge != nil && to.spec == nil {
-		return "for this part"
+		return say.Of("garment.for-this-part")
 	}
-	return "from " + from.name + " to " + to.name
+	return say.Of("garment.from-to", from.name, to.name)
 }
 
 // lessMeant is by how much a stretch differs from what is meant.
 func (w *walker) lessMeant(spec *record.StretchSpec, a, b figure.Term) figure.Term {
 	switch {
 	case spec != nil && spec.Ease.Given():
-		ease := w.Length("ease meant", spec.Ease)
+		ease := w.Length(say.Of("garment.ease-meant"), spec.Ease)
 		if a.MM() < b.MM() {
 			return a.Minus(b).Plus(ease)
 		}
@@ -375,7 +376,7 @@ func (w *walker) lessMeant(spec *record.StretchSpec, a, b figure.Term) figure.Te
 		if a.MM() < b.MM() {
 			long, short = b, a
 		}
-		return long.Minus(w.Written("gather meant", float64(spec.Gather.V), measure.UnitCount, spec.Gather.At).Times(short))
+		return long.Minus(w.Written(say.Of("garment.gather-meant"), float64(spec.Gather.V), measure.UnitCount, spec.Gather.At).Times(short))
 	}
 	return a.Minus(b)
 }

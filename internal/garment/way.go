@@ -4,6 +4,7 @@ import (
 	"maps"
 	"slices"
 
+	"hembook/internal/say"
 	"hembook/internal/trade"
 )
 
@@ -64,7 +65,7 @@ func piecesNamed(edges []EdgeUse) string {
 	case 1:
 		return names[0]
 	case 2:
-		return names[0] + " and " + names[1]
+		return say.Of("garment.and", names[0], names[1])
 	}
 	return ""
 }

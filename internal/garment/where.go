@@ -6,6 +6,7 @@ import (
 	"hembook/internal/fault"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 )
 
@@ -86,7 +87,7 @@ func (p *Piece) formerly(edge string) string {
 }
 
 func (w *index) notCrossed(edge, level string, at fault.Pos) {
-	w.faults.Errorf(at, "measure from an edge it meets, or from a notch", "the level %s does not cross %s", level, edge)
+	w.faults.Wrong(at, say.Of("garment.measure-from-an-edge-it-meets-or"), say.Of("garment.the-level-does-not-cross", level, edge))
 }
 
 // keepFromEnd lets marks that are measured from the end of an edge stay so far from
@@ -125,7 +126,7 @@ const touches = 1e-6
 const meets = 1e-3
 
 func (w *index) pastEnd(edge string, length, by float64, from string, at fault.Pos) {
-	w.faults.Errorf(at, "measure less, or from the other end", "%s from %s is past the end: %s is %s long", w.tape().Exact(by), from, edge, w.tape().About(length))
+	w.faults.Wrong(at, say.Of("garment.measure-less-or-from-the-other-end"), say.Of("garment.from-is-past-the-end-is-long", w.tape().Exact(by), from, edge, w.tape().About(length)))
 }
 
 // spot is how far along an edge, from where it begins as the record has it, a name

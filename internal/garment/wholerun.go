@@ -1,6 +1,8 @@
 package garment
 
-import "fmt"
+import (
+	"hembook/internal/say"
+)
 
 // wholeRun lays the edges of a side end to end as often as each lies in one of
 // the runs that are sewn: copies of one edge side by side, or a run about its
@@ -13,7 +15,7 @@ func wholeRun(list []walked, runs int) (out []walked, why string) {
 		equal = equal && each[i] == each[0]
 		turned = turned || each[i] > 1 && (e.edge.piece.OnFold || e.edge.piece.Mirrored)
 		if runs > 1 && each[i] > 1 && e.edge.piece.Mirrored {
-			return nil, fmt.Sprintf("nothing tells which way round the %d of %s lie, in any of %d places", each[i], e.edge.ref, runs)
+			return nil, say.Of("garment.nothing-tells-which-way-round-the-of", each[i], e.edge.ref, runs)
 		}
 	}
 	switch {
@@ -28,7 +30,7 @@ func wholeRun(list []walked, runs int) (out []walked, why string) {
 	case len(list) > 1 && each[len(each)-1] == 1 && allTwo(each[:len(each)-1]):
 		return aboutMiddle(list, false, true), ""
 	}
-	return nil, "nothing says how " + timesOf(list, each) + " follow each other"
+	return nil, say.Of("garment.nothing-says-how-follow-each-other", timesOf(list, each))
 }
 
 func allTwo(each []int) bool {
@@ -46,14 +48,14 @@ func timesOf(list []walked, each []int) string {
 	for i, e := range list {
 		switch {
 		case i > 0 && i == len(list)-1:
-			out += " and "
+			out += say.Of("garment.and-5")
 		case i > 0:
 			out += ", "
 		}
 		out += e.edge.ref + " (" + times(each[i]) + ")"
 	}
 	if len(list) == 1 {
-		return "the copies of " + out
+		return say.Of("garment.the-copies-of", out)
 	}
 	return out
 }
@@ -127,7 +129,7 @@ func (w *walker) notWalked(s *Seam, why string) {
 		}
 	}
 	if marked[0] && marked[1] || len(s.Record.Stretches) > 0 {
-		w.faults.Warnf(s.Record.At, "name the edge that lies across the middle first or last, or cut it on fold",
-			"%s: not compared from notch to notch: %s", s.Name, why)
+		w.faults.LookAgain(s.Record.At, say.Of("garment.name-the-edge-that-lies-across-the"),
+			say.Of("garment.not-compared-from-notch-to-notch", s.Name, why))
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/words"
 )
 
@@ -28,7 +29,7 @@ func liesBehind(piece string) bool {
 // empty where the sum over its seams is right.
 func (w *letOuts) letOutUnsure(l *Level) string {
 	if w.girthUnsure(l) != "" {
-		return "it is not known how far round it goes"
+		return say.Of("garment.it-is-not-known-how-far-round")
 	}
 	for i := range l.cross {
 		if e := l.cross[i].edge; e != nil {

@@ -6,6 +6,7 @@ import (
 	"hembook/internal/fault"
 	"hembook/internal/meant"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/trade"
 )
 
@@ -22,7 +23,7 @@ func ownSeamTypes(room *record.Room, faults *fault.Faults) []trade.SeamType {
 	src := room.Workroom.At.Source
 	var bad fault.List
 	if !errors.As(err, &bad) {
-		faults.Errorf(fault.Pos{Source: src, Line: int32(node.Line), Column: int32(node.Column)}, "", "seam-types: %s", err)
+		faults.Wrong(fault.Pos{Source: src, Line: int32(node.Line), Column: int32(node.Column)}, "", say.Of("garment.seam-types", err))
 		return nil
 	}
 	for _, f := range bad {
@@ -30,7 +31,7 @@ func ownSeamTypes(room *record.Room, faults *fault.Faults) []trade.SeamType {
 		if !f.At.Given() {
 			at.Line, at.Column = int32(node.Line), int32(node.Column)
 		}
-		faults.Errorf(at, f.Hint, "%s", f.Message)
+		faults.Wrong(at, f.Hint, f.Message)
 	}
 	return nil
 }
@@ -48,7 +49,7 @@ func (t *Tailor) checkTechnique(e *record.Technique, faults *fault.Faults) {
 	for _, kind := range e.Seams {
 		if _, ok := t.types[kind.V]; !ok {
 			near := trade.NearestSeamType(t.list, kind.V)
-			faults.Errorf(kind.At, meant.Ask(near), "there is no seam type or finish %q", kind.V).Instead(kind.V, near)
+			faults.Wrong(kind.At, meant.Ask(near), say.Of("garment.there-is-no-seam-type-or-finish", say.Quoted(kind.V))).Instead(kind.V, near)
 		}
 	}
 	if len(e.Seams) == 0 || t.types[e.Seams[0].V] == nil {
@@ -57,7 +58,7 @@ func (t *Tailor) checkTechnique(e *record.Technique, faults *fault.Faults) {
 	s := t.types[e.Seams[0].V]
 	for i := range e.With {
 		if _, err := s.Values(trade.Params{e.With[i].Name.V: e.With[i].V.V.MM()}); err != nil {
-			faults.Errorf(e.With[i].Name.At, "", "%s", err)
+			faults.Wrong(e.With[i].Name.At, "", err.Error())
 		}
 	}
 }

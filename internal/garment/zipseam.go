@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"hembook/internal/figure"
+	"hembook/internal/say"
 	"hembook/internal/sewn"
 )
 
@@ -69,8 +70,8 @@ func (w *derivation) tellZips() {
 			continue
 		}
 		e := s.Sides[0].Edges[0].Edge
-		w.faults.Warnf(s.Record.At, "sew the edges whole in one seam, and write under notions: zip: {length: "+w.tape().Exact(math.Round(e.sewn))+", along: "+e.piece.Name+"."+cmp.Or(e.note.whole, e.Name)+"}",
-			"%q is there %d times, and a zip opens one of them", s.Name, shut+open)
+		w.faults.LookAgain(s.Record.At, say.Of("garment.sew-the-edges-whole-in-one-seam", w.tape().Exact(math.Round(e.sewn)), e.piece.Name, cmp.Or(e.note.whole, e.Name)),
+			say.Of("garment.is-there-times-and-a-zip-opens", say.Quoted(s.Name), shut+open))
 	}
 }
 
@@ -113,7 +114,7 @@ func (w *derivation) carriedOpen(s *Seam) (open figure.Term, zip bool) {
 				return w.Length("zip", n.Length).Minus(w.sewn(edge)), true
 			}
 			w.Note(w.Length("zip", n.Length))
-			return w.Found("what the zip takes of it", j.A.Length(), mm), true
+			return w.Found(say.Of("garment.what-the-zip-takes-of-it"), j.A.Length(), mm), true
 		}
 	}
 	return open, false

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/sewn"
 	"hembook/internal/words"
 )
@@ -24,12 +25,12 @@ func (w *doubter) zipsOpen() {
 		switch {
 		case !ok || slices.Contains(w.g.Apart, use.Piece.Name):
 		case !n.Length.Given() && use.Edge.seam != nil && w.opensBy(n):
-			w.faults.Warnf(n.Along.At, "say how long it is, as length: "+w.written(200), "%s has no length, so it opens all of %s, %s", n.Name.V, use.Edge.ref, w.tape().About(use.Edge.sewn))
+			w.faults.LookAgain(n.Along.At, say.Of("garment.say-how-long-it-is-as-length", w.written(200)), say.Of("garment.has-no-length-so-it-opens-all", n.Name.V, use.Edge.ref, w.tape().About(use.Edge.sewn)))
 		case w.opensBy(n):
 			w.shutBehind(n, use.Edge)
 		case use.Edge.inLine(): // the surface opens no seam of lines, and the figures do
 		default:
-			w.faults.Warnf(n.Along.At, "name the edge that it opens, as along: "+w.seamedEdge(use.Edge), "nothing of %s is left open for %s", use.Edge.ref, n.Name.V)
+			w.faults.LookAgain(n.Along.At, say.Of("garment.name-the-edge-that-it-opens-as", w.seamedEdge(use.Edge)), say.Of("garment.nothing-of-is-left-open-for", use.Edge.ref, n.Name.V))
 		}
 	}
 }
@@ -45,7 +46,7 @@ func (w *doubter) zipNowhere(n *record.Notion) {
 	if len(w.g.Seams) == 0 || len(w.slits) > 0 || len(n.In) > 0 || n.Where.V == "other" {
 		return
 	}
-	w.faults.Warnf(n.Name.At, "say which edge it opens, as along: "+w.seamedEdge(nil), "no edge is named for %s: every seam is sewn whole", n.Name.V)
+	w.faults.LookAgain(n.Name.At, say.Of("garment.say-which-edge-it-opens-as-along", w.seamedEdge(nil)), say.Of("garment.no-edge-is-named-for-every-seam", n.Name.V))
 }
 
 // seamedEdge is an edge that a zip is most often set in: a centre back, a side; of the
@@ -85,8 +86,8 @@ func (w *doubter) shutBehind(n *record.Notion, e *PieceEdge) {
 		if own.sewn-open < shutLeast {
 			continue
 		}
-		w.faults.Warnf(own.seam.Record.At, w.sewnBelow(own.seam, open),
-			"%q is sewn up to the top, behind the %s of %s that %s opens: the lining shuts it", own.seam.Name, w.tape().About(open), e.ref, n.Name.V)
+		w.faults.LookAgain(own.seam.Record.At, w.sewnBelow(own.seam, open),
+			say.Of("garment.is-sewn-up-to-the-top-behind", say.Quoted(own.seam.Name), w.tape().About(open), e.ref, n.Name.V))
 		return
 	}
 }
@@ -95,9 +96,9 @@ func (w *doubter) shutBehind(n *record.Notion, e *PieceEdge) {
 // its upper end.
 func (w *doubter) sewnBelow(s *Seam, open float64) string {
 	if from := w.sewnFrom(s, "", open); from != "" {
-		return "sew it below the zip only: " + from
+		return say.Of("garment.sew-it-below-the-zip-only", from)
 	}
-	return "leave as much of it open"
+	return say.Of("garment.leave-as-much-of-it-open")
 }
 
 // sewnFrom is how a seam of one edge to a side is written that leaves so much open at one

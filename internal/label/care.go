@@ -10,6 +10,7 @@ import (
 	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/trade"
 	"hembook/internal/words"
 )
@@ -107,14 +108,14 @@ func (t *Labeller) Care(g *garment.Garment) *Care {
 // supplier says nothing of, what its fibres and weave stand.
 func (c *Care) clothLayer(cloth *garment.Cloth) {
 	if cloth.Cloth == nil {
-		c.Unknown = append(c.Unknown, CareGap{Name: cloth.Part, Of: cloth.Part, Why: "the cloth is not on the shelf", At: cloth.Use.At, Cloth: true})
+		c.Unknown = append(c.Unknown, CareGap{Name: cloth.Part, Of: cloth.Part, Why: say.Of("label.the-cloth-is-not-on-the-shelf"), At: cloth.Use.At, Cloth: true})
 		return
 	}
 	name := cloth.Part + ", " + cloth.Cloth.Name.Or(cloth.Cloth.Slug)
 	usual, notes, strange := usualCare(cloth.Cloth)
 	given := cloth.Cloth.Care
 	if len(strange) > 0 && !allAxes(given) {
-		c.Unknown = append(c.Unknown, CareGap{Name: name, Of: cloth.Part, Why: "no usual care is known for " + strings.Join(strange, " and "), At: cloth.Cloth.At, Cloth: true})
+		c.Unknown = append(c.Unknown, CareGap{Name: name, Of: cloth.Part, Why: say.Of("label.no-usual-care-is-known-for", strings.Join(strange, " and ")), At: cloth.Cloth.At, Cloth: true})
 		if len(cloth.Cloth.Fibres) == len(strange) && !anyAxis(given) {
 			return
 		}
@@ -124,7 +125,7 @@ func (c *Care) clothLayer(cloth *garment.Cloth) {
 		l.Limits, l.At, l.Source = withSupplier(usual, given), given.At, "the supplier, as the cloth's record says"
 		for _, axis := range laxerAxes(l.Limits, usual) {
 			if len(strange) == 0 {
-				c.Remarks = append(c.Remarks, name+": the supplier allows more at "+axis+" than its fibres usually stand")
+				c.Remarks = append(c.Remarks, say.Of("label.the-supplier-allows-more-at-than-its", name, axis))
 			}
 		}
 	}
@@ -156,7 +157,7 @@ func usualCare(cloth *record.Cloth) (limits trade.CareLimits, notes, strange []s
 		meet(dyed(f, cloth.Colour.V))
 	}
 	if len(cloth.Fibres) == 0 {
-		strange = append(strange, "a cloth without fibres")
+		strange = append(strange, say.Of("label.a-cloth-without-fibres"))
 	}
 	for _, word := range []string{cloth.Weave.V, cloth.Structure.V} {
 		if m, ok := trade.CareMaterialNamed(word); ok && word != "" {
@@ -181,16 +182,16 @@ func (c *Care) notionLayer(n *garment.Notion) {
 	r := n.Record
 	name := r.Name.V
 	if r.Material.Given() {
-		name += " of " + r.Material.V
+		name += say.Of("label.of", r.Material.V)
 	}
 	found := materialCare(r.Material.V)
 	if kind, ok := careMaterial(r); ok {
 		found = append(found, kind.Care)
 	}
 	if len(found) == 0 {
-		why := "its record does not say what it is made of"
+		why := say.Of("label.its-record-does-not-say-what-it")
 		if r.Material.Given() {
-			why = "no usual care is known for " + r.Material.V
+			why = say.Of("label.no-usual-care-is-known-for", r.Material.V)
 		}
 		c.Unknown = append(c.Unknown, CareGap{Name: name, Of: r.Name.V, Material: r.Material.V, Why: why, At: r.At})
 		return
@@ -266,12 +267,12 @@ func (c *Care) choose(choice *record.CareChoice) {
 	// The maker's word is whole: it stands for the layers nobody knows.
 	for _, gap := range c.Unknown {
 		if gap.Cloth {
-			c.Remarks = append(c.Remarks, "the care of "+gap.Name+" is the maker's word alone: "+gap.Why)
+			c.Remarks = append(c.Remarks, say.Of("label.the-care-of-is-the-makers-word", gap.Name, gap.Why))
 		}
 	}
 	c.Unknown = slices.DeleteFunc(c.Unknown, func(gap CareGap) bool { return gap.Cloth })
 	if len(c.Layers) == 0 {
-		c.Layers = append(c.Layers, CareLayer{Name: "the maker", Limits: c.Limits, At: choice.At, Source: figure.Recorded})
+		c.Layers = append(c.Layers, CareLayer{Name: say.Of("label.the-maker"), Limits: c.Limits, At: choice.At, Source: figure.Recorded})
 	}
 }
 
@@ -288,7 +289,7 @@ func (c *Care) findConflicts(layers trade.CareLimits) {
 				clean = append(clean, l.Name)
 			}
 		}
-		c.Conflicts = append(c.Conflicts, "it can be neither washed nor cleaned: "+orNothing(wash, "nothing")+" may not be washed, "+orNothing(clean, "no layer alone")+" may not be cleaned")
+		c.Conflicts = append(c.Conflicts, say.Of("label.it-can-be-neither-washed-nor-cleaned", orNothing(wash, "nothing"), orNothing(clean, say.Of("label.no-layer-alone"))))
 		return
 	}
 	if canClean(layers) {
@@ -300,7 +301,7 @@ func (c *Care) findConflicts(layers trade.CareLimits) {
 		}
 	}
 	if len(c.Layers) > 0 {
-		c.Conflicts = append(c.Conflicts, "its layers allow different kinds of professional care, and none that suits them all")
+		c.Conflicts = append(c.Conflicts, say.Of("label.its-layers-allow-different-kinds-of"))
 	}
 }
 
@@ -335,12 +336,12 @@ func (c *Care) axis(a trade.CareAxis, layers trade.CareLimits, choice *record.Ca
 			out.SetBy = append(out.SetBy, l.Name)
 		}
 	}
-	words := "the strictest of " + countWords(len(c.Layers)) + " is: " + want + "; set by " + orNothing(out.SetBy, "none alone")
+	words := say.Of("label.the-strictest-of-is-set-by", countWords(len(c.Layers)), want, orNothing(out.SetBy, say.Of("label.none-alone")))
 	if axisGiven(a.Name, choice.Limits()) {
 		out.Chosen = true
 		out.Laxer = slices.Contains(laxerAxes(c.Limits, layers), a.Name)
-		pad.Remark(figure.Written, "the maker's choice", axisWords(a.Name, c.Limits), choice.At, "")
-		words += "; the maker decides: " + axisWords(a.Name, c.Limits) + ", because " + choice.Because.V
+		pad.Remark(figure.Written, say.Of("label.the-makers-choice"), axisWords(a.Name, c.Limits), choice.At, "")
+		words += say.Of("label.the-maker-decides-because", axisWords(a.Name, c.Limits), choice.Because.V)
 	}
 	out.Working = pad.Words(words, careRule, careSource)
 	return out
@@ -348,9 +349,9 @@ func (c *Care) axis(a trade.CareAxis, layers trade.CareLimits, choice *record.Ca
 
 func countWords(n int) string {
 	if n == 1 {
-		return "one layer"
+		return say.Of("label.one-layer")
 	}
-	return strconv.Itoa(n) + " layers"
+	return say.Of("label.layers", strconv.Itoa(n))
 }
 
 // tightens reports whether an axis is laxer without one layer.

@@ -6,6 +6,7 @@ import (
 
 	"hembook/internal/fault"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/trade"
 	"hembook/internal/words"
 )
@@ -87,7 +88,7 @@ func (w *reading) cautions() {
 }
 
 func (w *reading) caution(c *trade.Caution, found []witness) Caution {
-	out := Caution{ID: c.ID, Title: c.Title, Text: w.Join(c.Text, " ", c.Defer), Why: "every garment", At: w.b.At, Source: c.Source}
+	out := Caution{ID: c.ID, Title: c.Title, Text: w.Join(c.Text, " ", c.Defer), Why: say.Of("label.every-garment"), At: w.b.At, Source: c.Source}
 	if len(found) > 0 {
 		out.At = found[0].at
 		why := make([]string, len(found))
@@ -131,10 +132,10 @@ func (w *reading) holds(i int, f *witnesses) (found []witness, ok bool) {
 		return nil, false
 	}
 	if c.Sold {
-		found = append(found, witness{"it is made for someone", w.b.At})
+		found = append(found, witness{say.Of("label.it-is-made-for-someone"), w.b.At})
 	}
 	if c.Ships {
-		found = append(found, witness{"it is sent", w.b.At})
+		found = append(found, witness{say.Of("label.it-is-sent"), w.b.At})
 	}
 	return found, len(found) > 0
 }
@@ -189,7 +190,7 @@ func (w *reading) flagged(c *trade.Condition) ([]witness, bool) {
 func (w *reading) witnesses() *witnesses {
 	f := &witnesses{}
 	f.add(aGarment, w.b.Garment.V, w.b.Garment.V, w.b.Garment.At)
-	f.add(aMarket, w.t.room.Workroom.Rules.V, "the rules the workroom follows", w.t.room.Workroom.Rules.At)
+	f.add(aMarket, w.t.room.Workroom.Rules.V, say.Of("label.the-rules-the-workroom-follows"), w.t.room.Workroom.Rules.At)
 	f.sold = w.b.Wearer.Open(record.ToCheck).Given()
 	f.ships = w.b.Sent.Given() || w.b.State.V == "sent" || w.b.State.V == "packed" || len(w.b.Packet.Box) > 0
 	for i := range w.b.Cloth {
@@ -216,7 +217,7 @@ func (w *reading) witnesses() *witnesses {
 
 func (w *reading) clothFacts(f *witnesses, use *record.Named[record.ClothUse]) {
 	if use.Name.V == "fusing" {
-		f.add(aTool, "fusing", "a fusing", use.V.At)
+		f.add(aTool, "fusing", say.Of("label.a-fusing"), use.V.At)
 	}
 	cloth, ok := w.t.room.Cloth(use.V.Use.V)
 	if !ok {
@@ -335,9 +336,9 @@ func (w *warner) hint(word string) string {
 		}
 	}
 	if best != "" {
-		return "did you mean \"" + best + "\"?"
+		return say.Of("label.did-you-mean", best)
 	}
-	return "there are: " + strings.Join(ids, ", ")
+	return say.Of("label.there-are", strings.Join(ids, ", "))
 }
 
 // A Caution is a warning that the record calls for.

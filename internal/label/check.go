@@ -4,6 +4,7 @@ import (
 	"hembook/internal/fault"
 	"hembook/internal/meant"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/trade"
 	"strconv"
 	"strings"
@@ -12,7 +13,7 @@ import (
 // checkOther faults "other fibres" that are more than the law allows.
 func checkOther(c *record.Cloth, i int, faults *fault.Faults) {
 	if f := &c.Fibres[i]; isOther(f.Name.V) && float64(f.V.V) > trade.OtherFibresSum {
-		faults.Errorf(f.V.At, "name the fibres: at most 15 % may be other fibres (Regulation (EU) No 1007/2011, art. 9(2))", "%s %% of other fibres is too much", strconv.FormatFloat(float64(f.V.V), 'f', -1, 64))
+		faults.Wrong(f.V.At, say.Of("label.name-the-fibres-at-most-15-may"), say.Of("label.of-other-fibres-is-too-much", strconv.FormatFloat(float64(f.V.V), 'f', -1, 64)))
 	}
 }
 
@@ -37,7 +38,7 @@ func checkDryMass(c *record.Cloth, faults *fault.Faults) {
 				forms = append(forms, a.Form)
 			}
 		}
-		faults.Errorf(e.V.At, "it may be: "+orNothing(forms, "nothing, there is only one row"), "%s has no agreed allowance for %q", e.Name.V, e.V.V)
+		faults.Wrong(e.V.At, say.Of("label.it-may-be", orNothing(forms, say.Of("label.nothing-there-is-only-one-row"))), say.Of("label.has-no-agreed-allowance-for", e.Name.V, say.Quoted(e.V.V)))
 	}
 }
 
@@ -45,7 +46,7 @@ func fibreThere(c *record.Cloth, name record.Text, faults *fault.Faults) bool {
 	if _, ok := c.Fibres.Get(name.V); ok {
 		return true
 	}
-	faults.Errorf(name.At, "its fibres are: "+strings.Join(c.Fibres.Names(), ", "), "there is no %q in this cloth", name.V)
+	faults.Wrong(name.At, say.Of("label.its-fibres-are", strings.Join(c.Fibres.Names(), ", ")), say.Of("label.there-is-no-in-this-cloth", say.Quoted(name.V)))
 	return false
 }
 
@@ -56,7 +57,7 @@ func (t *Labeller) check(faults *fault.Faults) {
 			name := c.Fibres[i].Name
 			if _, ok := trade.FibreNamed(name.V); !ok && !isOther(name.V) {
 				near := trade.NearestFibre(name.V)
-				faults.Errorf(name.At, meant.Ask(near), "there is no fibre %q", name.V).Instead(name.V, near)
+				faults.Wrong(name.At, meant.Ask(near), say.Of("label.there-is-no-fibre-2", say.Quoted(name.V))).Instead(name.V, near)
 			}
 			checkOther(c, i, faults)
 		}
@@ -65,7 +66,7 @@ func (t *Labeller) check(faults *fault.Faults) {
 	for _, e := range t.room.Techniques {
 		for _, id := range e.Cautions {
 			if !t.warner.knows(id.V) {
-				faults.Errorf(id.At, t.warner.hint(id.V), "there is no caution %q", id.V)
+				faults.Wrong(id.At, t.warner.hint(id.V), say.Of("label.there-is-no-caution", say.Quoted(id.V)))
 			}
 		}
 	}

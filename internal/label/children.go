@@ -7,6 +7,7 @@ import (
 	"hembook/internal/fault"
 	"hembook/internal/garment"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/trade"
 	"hembook/internal/words"
 )
@@ -59,7 +60,7 @@ func (w *reading) children() {
 	}
 	for i := range w.out.Children {
 		if m := &w.out.Children[i]; m.Verdict != Noted {
-			w.faults.Warnf(m.At, m.Hint, "%s", m).InsteadAt(m.At, "", m.kind)
+			w.faults.LookAgain(m.At, m.Hint, m.String()).InsteadAt(m.At, "", m.kind)
 		}
 	}
 }
@@ -81,7 +82,7 @@ func (w *reading) whoseChild() (child trade.YoungWearer, who witness, ok bool) {
 		return child, who, false
 	}
 	if w.looksChild() {
-		return trade.YoungWearer{Age: -1}, witness{"it looks like a child's, and the record does not say whose", w.b.At}, true
+		return trade.YoungWearer{Age: -1}, witness{say.Of("label.it-looks-like-a-childs-and-the"), w.b.At}, true
 	}
 	w.privateChild()
 	return child, who, false
@@ -91,30 +92,30 @@ func (w *reading) whoseChild() (child trade.YoungWearer, who witness, ok bool) {
 // the practice of the United States goes to size 16.
 const growing = 17
 
-const writeFor = "as for: {who: girl, age: 5}, or for: woman"
+var writeFor = say.Of("label.as-for-or-for-woman")
 
 // looksChild reports whether the record's own words or measurements say child
 // where for: does not, and asks for it.
 func (w *reading) looksChild() bool {
 	t := trade.Children()
 	ask := func(at fault.Pos, says string) {
-		w.out.Children = append(w.out.Children, ChildMatter{Verdict: Asked, What: "who it is for", Says: says, Hint: writeFor, At: at})
+		w.out.Children = append(w.out.Children, ChildMatter{Verdict: Asked, What: say.Of("label.who-it-is-for"), Says: says, Hint: writeFor, At: at})
 	}
 	for _, words := range []record.Text{w.b.Garment, w.b.Name.Text, w.b.Summary.Text} {
 		if t.SaysChild(words.V) {
-			ask(words.At, "not written, and its words speak of a child")
+			ask(words.At, say.Of("label.not-written-and-its-words-speak-of"))
 			return true
 		}
 	}
 	if h := w.b.For.Height; h.Given() && h.V.MM() < t.SmallBody.Height {
-		ask(h.At, "not written, and the height is a child's")
+		ask(h.At, say.Of("label.not-written-and-the-height-is-a"))
 		return true
 	}
 	small := map[string]float64{"chest": t.SmallBody.Chest, "bust": t.SmallBody.Chest, "height": t.SmallBody.Height, "body height": t.SmallBody.Height}
 	for i := range w.b.DraftedFor {
 		d := &w.b.DraftedFor[i]
 		if most := small[w.t.tailor.BodyOf(d.Name.V)]; d.V.Given() && d.V.V.MM() < most {
-			ask(d.V.At, "not written, and it is drafted for a body as small as a child's")
+			ask(d.V.At, say.Of("label.not-written-and-it-is-drafted-for"))
 			return true
 		}
 	}
@@ -140,9 +141,9 @@ func (w *reading) privateChild() {
 		child = w.smaller(wearer, "chest", t.SmallBody.Chest) || w.smaller(wearer, "bust", t.SmallBody.Chest) || w.smaller(wearer, "height", t.SmallBody.Height)
 	}
 	if child {
-		const says = "not written, so that what hangs on it cannot be judged"
-		w.out.Children = append(w.out.Children, ChildMatter{Verdict: Asked, What: "who it is for", Says: says, Hint: writeFor, At: name.At})
-		w.faults.Warnf(name.At, writeFor, "who it is for: %s", says)
+		says := say.Of("label.not-written-so-that-what-hangs-on")
+		w.out.Children = append(w.out.Children, ChildMatter{Verdict: Asked, What: say.Of("label.who-it-is-for"), Says: says, Hint: writeFor, At: name.At})
+		w.faults.LookAgain(name.At, writeFor, say.Of("label.who-it-is-for-2", says))
 	}
 }
 
@@ -158,20 +159,20 @@ func (w *reading) childNotion(n *record.Notion, child trade.YoungWearer) {
 	place := t.BodyPlace(n.InFull(), n.Where.V)
 	m := ChildMatter{What: n.Name.V, At: n.At}
 	if place != "" && place != "other" {
-		m.What = n.Name.V + " at the " + place
+		m.What = say.Of("label.at-the", n.Name.V, place)
 	}
 	kind, _ := t.KindNamed(name)
 	switch {
 	case !t.Is(child) && !(kind.Free || name == ""): // too old for all but the sizes of the United States
 		return
 	case clash != "" && name != "": // its words say what it is
-		m.Verdict, m.Says, m.Hint = Asked, "kind: "+n.Kind.V+" does not fit, for this is a "+clash, "write kind: "+clash
+		m.Verdict, m.Says, m.Hint = Asked, say.Of("label.kind-does-not-fit-for-this-is", n.Kind.V, clash), say.Of("label.write-kind", clash)
 		m.At, m.kind = n.Kind.At, clash
 	case name == "" && t.Is(child):
-		m.Verdict, m.Says = Asked, "on a child's garment, say what it is"
-		m.Hint = "add kind: and one of " + strings.Join(open[:len(open)-1], ", ") + " or " + open[len(open)-1]
+		m.Verdict, m.Says = Asked, say.Of("label.on-a-childs-garment-say-what-it")
+		m.Hint = say.Of("label.add-kind-and-one-of-or", strings.Join(open[:len(open)-1], ", "), open[len(open)-1])
 	case kind.Free && (place == "" || place == "other") && t.Is(child):
-		m.Verdict, m.Says, m.Hint = Asked, "on a child's garment, say where it is", "add where: neck, hood, waist, back or another place"
+		m.Verdict, m.Says, m.Hint = Asked, say.Of("label.on-a-childs-garment-say-where-it"), say.Of("label.add-where-neck-hood-waist-back-or")
 	default:
 		w.childLimits(m, n, kind, place, child)
 		return
@@ -240,12 +241,12 @@ func (w *reading) childLimits(m ChildMatter, n *record.Notion, kind trade.ChildK
 		w.childLimit(m, n, kind, l)
 	case kind.Free && t.Is(child):
 		m.Verdict, m.Caution = Unruled, cautionAt(t, place, child)
-		m.Says = "no published length for a " + kind.Name + " there is known here; local law decides"
-		m.Hint = "leave it off, or sew it flat and write kind: sewn flat"
+		m.Says = say.Of("label.no-published-length-for-a-there-is", kind.Name)
+		m.Hint = say.Of("label.leave-it-off-or-sew-it-flat")
 		w.out.Children = append(w.out.Children, m)
 	case kind.Name == "small part" && mouthing(child):
 		m.Verdict, m.Caution, m.Source = Noted, "small-parts", "common practice, no source"
-		m.Says = "it goes into the mouth when it comes off: lock the thread and pull hard"
+		m.Says = say.Of("label.it-goes-into-the-mouth-when-it")
 		w.out.Children = append(w.out.Children, m)
 	}
 	if worn, told := w.wornInStates(); worn {
@@ -285,16 +286,16 @@ func (w *reading) childLimit(m ChildMatter, n *record.Notion, kind trade.ChildKi
 	m.Notion, m.Most, m.Free, m.Ruled = n.Name.V, l.Most, free.V.MM(), true
 	switch {
 	case l.Most == 0:
-		m.Verdict, m.Hint = Refused, "take it off, or use elastic or buttons"
+		m.Verdict, m.Hint = Refused, say.Of("label.take-it-off-or-use-elastic-or")
 	case !free.Given() && !kind.Free:
 		return // a pull of no written length is one as it comes on a zip
 	case !free.Given():
-		m.Verdict, m.Says = Asked, "on a child's garment, say how long its free end is: "+l.Says
-		m.Hint = "measure it with the garment open to its full width, as free: 120"
+		m.Verdict, m.Says = Asked, say.Of("label.on-a-childs-garment-say-how-long", l.Says)
+		m.Hint = say.Of("label.measure-it-with-the-garment-open-to")
 	case free.V.MM() > l.Most:
 		m.Verdict = Refused
 		m.Says = w.Join(w.tape().Exact(free.V.MM()), " is too long: ", l.Says)
-		m.Hint = "make it " + w.tape().Exact(l.Most) + " or shorter"
+		m.Hint = say.Of("label.make-it-or-shorter", w.tape().Exact(l.Most))
 	case !kind.Free:
 		return
 	default:
@@ -312,8 +313,8 @@ func (w *reading) childPieces() {
 			continue
 		}
 		w.out.Children = append(w.out.Children, ChildMatter{
-			Verdict: Asked, What: "piece " + p.Name, Says: "on a child's garment, say what it is and where",
-			Hint: "write it under notions, as " + p.Name + ": {kind: sash, length: 300, where: back}", At: p.Record.At, Caution: "cords-child-elsewhere",
+			Verdict: Asked, What: say.Of("label.piece", p.Name), Says: say.Of("label.on-a-childs-garment-say-what-it-2"),
+			Hint: say.Of("label.write-it-under-notions-as", p.Name), At: p.Record.At, Caution: "cords-child-elsewhere",
 		})
 	}
 }
@@ -339,15 +340,15 @@ func (w *reading) childNightwear() {
 		}
 		m := ChildMatter{
 			Verdict: Asked, What: words.V, At: words.At, Caution: "child-nightwear",
-			Says:   "children's nightwear has rules on how it burns, and local law decides",
-			Hint:   "say under packet: nightwear: how it was tested, or that it is no nightwear",
+			Says:   say.Of("label.childrens-nightwear-has-rules-on-how-it"),
+			Hint:   say.Of("label.say-under-packet-nightwear-how-it-was"),
 			Source: "EN 14878:2007 (iTeh summary of SIST EN 14878:2008); 16 CFR 1615 and 1616",
 		}
 		if perhaps && !night {
-			m.Says = "may be slept in, and " + m.Says
+			m.Says = say.Of("label.may-be-slept-in-and", m.Says)
 		}
 		if answer := w.b.Packet.Nightwear; strings.TrimSpace(answer.V) != "" {
-			m.Verdict, m.Says, m.Hint = Noted, m.Says+"; the record says: "+answer.V, ""
+			m.Verdict, m.Says, m.Hint = Noted, say.Of("label.the-record-says", m.Says, answer.V), ""
 		}
 		w.out.Children = append(w.out.Children, m)
 		if _, told := w.wornInStates(); told {

@@ -10,6 +10,7 @@ import (
 	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/trade"
 	"hembook/internal/words"
 )
@@ -135,15 +136,15 @@ func (w *reading) addComponent(c *Content, cloth *garment.Cloth, lining string) 
 		return
 	}
 	if cloth.Cloth == nil || len(cloth.Cloth.Fibres) == 0 {
-		why := "its record names no fibres"
+		why := say.Of("label.its-record-names-no-fibres")
 		if cloth.Cloth == nil {
-			why = "the cloth is not on the shelf"
+			why = say.Of("label.the-cloth-is-not-on-the-shelf")
 		}
 		c.Unknown = append(c.Unknown, LeftOut{Part: cloth.Part, Why: why, At: cloth.Use.At})
 		return
 	}
 	if bad := unknownFibre(cloth.Cloth); bad != "" {
-		c.Unknown = append(c.Unknown, LeftOut{Part: cloth.Part, Why: "there is no fibre " + bad, At: cloth.Cloth.At})
+		c.Unknown = append(c.Unknown, LeftOut{Part: cloth.Part, Why: say.Of("label.there-is-no-fibre-2", bad), At: cloth.Cloth.At})
 		return
 	}
 	main, lines := cloth.Part == lining, isLining(cloth.Part)
@@ -157,12 +158,12 @@ func (w *reading) addComponent(c *Content, cloth *garment.Cloth, lining string) 
 				k.Cloths = append(k.Cloths, name)
 			}
 			k.masses = append(k.masses, &cloth.Mass)
-			k.Mass = w.sum(k.Mass.ID, "weight of the component", measure.UnitG, k.masses, "", "Σ of its cloths")
+			k.Mass = w.sum(k.Mass.ID, say.Of("label.weight-of-the-component"), measure.UnitG, k.masses, "", say.Of("label.of-its-cloths"))
 			return
 		}
 	}
 	masses := []*figure.Figure{&cloth.Mass}
-	mass := w.sum(w.Join("content.", cloth.Slug, ".mass"), "weight of the component", measure.UnitG, masses, "", "Σ of its cloths")
+	mass := w.sum(w.Join("content.", cloth.Slug, ".mass"), say.Of("label.weight-of-the-component"), measure.UnitG, masses, "", say.Of("label.of-its-cloths"))
 	c.Components = append(c.Components, Component{
 		Parts: []string{cloth.Part}, Cloths: []string{name}, Mass: mass, Main: main, Lining: lines,
 		Fibres: fibres, DryMass: cloth.Cloth.DryMass.Shares.V, masses: masses,
@@ -190,7 +191,7 @@ func sameLabels(a, b []FibrePart) bool {
 // fibresOf are a cloth's fibres as a label states them.
 func (w *reading) fibresOf(market string, cloth *garment.Cloth) []FibrePart {
 	c := cloth.Cloth
-	shares, rule, source := make([]float64, len(c.Fibres)), "as the cloth's record says", figure.Recorded
+	shares, rule, source := make([]float64, len(c.Fibres)), say.Of("label.as-the-cloths-record-says"), figure.Recorded
 	for i := range c.Fibres {
 		shares[i] = float64(c.Fibres[i].V.V)
 	}
@@ -202,7 +203,7 @@ func (w *reading) fibresOf(market string, cloth *garment.Cloth) []FibrePart {
 		for i := range dry {
 			all = append(all, dryTerm(w, c, dry, i))
 		}
-		rule, source, decimals = "P × (1 + a + b) ÷ Σ P × (1 + a + b); P of the dry mass, a agreed allowance, b lost in preparing", "Regulation (EU) No 1007/2011, Annex VIII, chapter 3, I.8.2, and Annex IX", 1
+		rule, source, decimals = say.Of("label.p-times-1-a-b-by-p"), "Regulation (EU) No 1007/2011, Annex VIII, chapter 3, I.8.2, and Annex IX", 1
 	}
 	var out []FibrePart
 	for i := range c.Fibres {
@@ -218,7 +219,7 @@ func (w *reading) fibresOf(market string, cloth *garment.Cloth) []FibrePart {
 		}
 		id := w.Join("content.", cloth.Slug, ".", plainID(r.Name.V))
 		out = append(out, FibrePart{Name: name, Fibre: f, Other: isOther(r.Name.V),
-			Percent: w.Figure(id, "share of "+name, cloth.Part, t, measure.UnitPercent, rule, source), terms: []figure.Term{t}})
+			Percent: w.Figure(id, say.Of("label.share-of", name), cloth.Part, t, measure.UnitPercent, rule, source), terms: []figure.Term{t}})
 	}
 	out = w.foldNames(out)
 	if market == "us" {
@@ -230,9 +231,9 @@ func (w *reading) fibresOf(market string, cloth *garment.Cloth) []FibrePart {
 // dryTerm is a fibre's dry mass with what is added to it.
 func dryTerm(w *reading, c *record.Cloth, dry []trade.DryShare, i int) figure.Term {
 	r, d := &c.Fibres[i], &dry[i]
-	more := w.Number(1).Plus(w.Row("agreed allowance of "+r.Name.V, d.Allowance, measure.UnitPercent, "Regulation (EU) No 1007/2011, Annex IX"))
+	more := w.Number(1).Plus(w.Row(say.Of("label.agreed-allowance-of", r.Name.V), d.Allowance, measure.UnitPercent, "Regulation (EU) No 1007/2011, Annex IX"))
 	if lost, ok := c.DryMass.Lost.Get(r.Name.V); ok && lost.Given() {
-		more = more.Plus(w.Written("lost in preparing "+r.Name.V, d.Lost, measure.UnitPercent, lost.At))
+		more = more.Plus(w.Written(say.Of("label.lost-in-preparing", r.Name.V), d.Lost, measure.UnitPercent, lost.At))
 	}
 	return w.Written(r.Name.V, d.Percent, measure.UnitPercent, r.V.At).Times(more)
 }

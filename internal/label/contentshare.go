@@ -6,6 +6,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
+	"hembook/internal/say"
 	"hembook/internal/trade"
 	"hembook/internal/words"
 )
@@ -17,23 +18,23 @@ func (w *reading) componentShares(c *Content) {
 	for i := range c.Components {
 		masses = append(masses, &c.Components[i].Mass)
 	}
-	c.Mass = w.sum("content.mass", "weight of the textile parts", measure.UnitG, masses, "nothing textile is in it", "Σ of its components; what the law leaves out is left out")
+	c.Mass = w.sum("content.mass", say.Of("label.weight-of-the-textile-parts"), measure.UnitG, masses, say.Of("label.nothing-textile-is-in-it"), say.Of("label.of-its-components-what-the-law-leaves"))
 	all := &c.Mass
 	for _, u := range c.Unknown {
-		all.Value = figure.Value{Why: "the fibres of the " + u.Part + " are not known"}
+		all.Value = figure.Value{Why: say.Of("label.the-fibres-of-the-are-not-known", u.Part)}
 	}
 	for i := range c.Components {
 		k := &c.Components[i]
-		t := w.Of("component", &k.Mass).Over(w.Of("all components", all))
+		t := w.Of("component", &k.Mass).Over(w.Of(say.Of("label.all-components"), all))
 		switch {
 		case len(c.Components) == 1 && len(c.Unknown) == 0:
 			w.Note(t)
-			t = w.Found("it is the only component", 100, measure.UnitPercent)
+			t = w.Found(say.Of("label.it-is-the-only-component"), 100, measure.UnitPercent)
 		case all.Value.Known() && k.Mass.Value.Known() && !t.Known():
-			t = t.Unless("it weighs nothing")
+			t = t.Unless(say.Of("label.it-weighs-nothing"))
 		}
 		id := strings.TrimSuffix(k.Mass.ID, ".mass") + ".share"
-		k.Share = w.Figure(id, "share of the garment", strings.Join(k.Parts, " and "), t, measure.UnitPercent, "weight of the component ÷ weight of all components", figure.Derived)
+		k.Share = w.Figure(id, say.Of("label.share-of-the-garment"), strings.Join(k.Parts, " and "), t, measure.UnitPercent, say.Of("label.weight-of-the-component-by-weight-of"), figure.Derived)
 	}
 }
 
@@ -41,7 +42,7 @@ func (w *reading) componentShares(c *Content) {
 func (k *Component) decide(market string) {
 	if market == "us" {
 		k.Must = !k.Lining
-		k.Why = "outer cloth"
+		k.Why = say.Of("label.outer-cloth")
 		if k.Lining {
 			k.Why = "a lining is left out unless it is there for warmth (15 U.S.C. 70j(a)); it is stated for information"
 		}
@@ -56,7 +57,7 @@ func (k *Component) decide(market string) {
 	case k.Main:
 		k.Why = "a main lining is stated whatever its share (art. 11(2))"
 	case share < 0:
-		k.Why = "its share is not known, so it is stated"
+		k.Why = say.Of("label.its-share-is-not-known-so-it")
 	case k.Must:
 		k.Why = "30 % of the garment or more (art. 11(2))"
 	default:
@@ -67,7 +68,7 @@ func (k *Component) decide(market string) {
 // wholeContent adds the fibres up over all components, by mass.
 func (w *reading) wholeContent(c *Content) {
 	if len(c.Unknown) > 0 {
-		c.WholeWhy = "the fibres of the " + c.Unknown[0].Part + " are not known"
+		c.WholeWhy = say.Of("label.the-fibres-of-the-are-not-known", c.Unknown[0].Part)
 		return
 	}
 	for i := range c.Components {
@@ -83,7 +84,7 @@ func (w *reading) wholeContent(c *Content) {
 			t := w.Of(strings.Join(k.Parts, " and "), &k.Share).Times(w.Of(f.Name, &f.Percent))
 			part := f
 			part.terms = []figure.Term{t}
-			part.Percent = w.Figure("content.whole."+plainID(f.Name), "share of "+f.Name, w.b.Name.V, t, measure.UnitPercent, "Σ share of the component × share of the fibre in it", figure.Derived)
+			part.Percent = w.Figure("content.whole."+plainID(f.Name), say.Of("label.share-of", f.Name), w.b.Name.V, t, measure.UnitPercent, say.Of("label.share-of-the-component-times-share-of"), figure.Derived)
 			out = append(out, part)
 		}
 	}
@@ -114,7 +115,7 @@ func animalParts(g *garment.Garment) []string {
 	}
 	for _, c := range g.Cloths {
 		if c.Cloth != nil && c.Cloth.Structure.V == "leather" {
-			out = append(out, c.Part+" (leather)")
+			out = append(out, say.Of("label.leather", c.Part))
 		}
 	}
 	return out

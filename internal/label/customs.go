@@ -7,6 +7,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
+	"hembook/internal/say"
 	"hembook/internal/trade"
 )
 
@@ -38,15 +39,15 @@ func (t *Labeller) Customs(g *garment.Garment, c *Content) *Customs {
 	out.heading(g, c)
 	w := t.reading(g)
 	w.Pad = figure.NewPad(measure.Style{}) // forms ask for kilograms, wherever they are written
-	net, rule := w.Of("weight of the garment", &g.Totals.Mass), "weight of the garment, rounded up to 0.01 kg"
+	net, rule := w.Of(say.Of("label.weight-of-the-garment"), &g.Totals.Mass), say.Of("label.weight-of-the-garment-rounded-up-to")
 	if usual, ok := usualTrims(w, g); ok {
-		net, rule = usual, "weight of the garment and what its trims usually weigh that nobody weighed, rounded up to 0.01 kg"
+		net, rule = usual, say.Of("label.weight-of-the-garment-and-what-its")
 	}
 	out.Weighed = g.Build.Packet.Net.Given()
 	if weighed := g.Build.Packet.Net; weighed.Given() {
-		net, rule = w.Written("net, on the scale", float64(weighed.V), measure.UnitG, weighed.At), "as weighed, rounded up to 0.01 kg"
+		net, rule = w.Written(say.Of("label.net-on-the-scale"), float64(weighed.V), measure.UnitG, weighed.At), say.Of("label.as-weighed-rounded-up-to-0-01")
 	}
-	out.Net = w.Figure("customs.net", "net weight", g.Build.Name.V, net.Up(w.Constant(0.01, measure.UnitKG)), measure.UnitKG, rule, "our own rule")
+	out.Net = w.Figure("customs.net", say.Of("label.net-weight"), g.Build.Name.V, net.Up(w.Constant(0.01, measure.UnitKG)), measure.UnitKG, rule, "our own rule")
 	return out
 }
 
@@ -54,7 +55,7 @@ func (t *Labeller) Customs(g *garment.Garment, c *Content) *Customs {
 func (out *Customs) heading(g *garment.Garment, c *Content) {
 	shares, why := out.shares(c)
 	if why != "" {
-		out.Why = "which fibre predominates is not known: " + why
+		out.Why = say.Of("label.which-fibre-predominates-is-not-known", why)
 		return
 	}
 	most, err := trade.Predominant(shares)
@@ -83,12 +84,12 @@ func (out *Customs) shares(c *Content) (shares []trade.FibreShare, why string) {
 		}
 	}
 	if len(outer) == 0 {
-		return nil, cmp.Or(c.WholeWhy, "the record names no outer cloth")
+		return nil, cmp.Or(c.WholeWhy, say.Of("label.the-record-names-no-outer-cloth"))
 	}
 	out.Outer = len(outer) < len(c.Components)
 	for _, u := range c.Unknown {
 		if !isLining(u.Part) {
-			return nil, "the fibres of the " + u.Part + " are not known"
+			return nil, say.Of("label.the-fibres-of-the-are-not-known", u.Part)
 		}
 	}
 	sum := 0.0
@@ -99,7 +100,7 @@ func (out *Customs) shares(c *Content) (shares []trade.FibreShare, why string) {
 		sum += k.Mass.Value.Number
 	}
 	if sum == 0 && len(outer) > 1 {
-		return nil, "its cloths weigh nothing"
+		return nil, say.Of("label.its-cloths-weigh-nothing")
 	}
 	for _, k := range outer {
 		part := 1.0

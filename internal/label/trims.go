@@ -6,6 +6,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
+	"hembook/internal/say"
 	"hembook/internal/trade"
 )
 
@@ -19,7 +20,7 @@ func usualTrims(w *reading, g *garment.Garment) (sum figure.Term, ok bool) {
 	if g.Totals.Weighed.ID == "" {
 		return sum, false
 	}
-	terms := []figure.Term{w.Of("weight of what was weighed", &g.Totals.Weighed)}
+	terms := []figure.Term{w.Of(say.Of("label.weight-of-what-was-weighed"), &g.Totals.Weighed)}
 	found := 0
 	for _, n := range g.Notions {
 		if n.Mass.Value.Known() {
@@ -46,19 +47,19 @@ func usualTrim(w *reading, n *garment.Notion) (figure.Term, bool) {
 	if !ok {
 		return figure.Term{}, false
 	}
-	count := w.Of("number of "+r.Name.V, &n.Count)
+	count := w.Of(say.Of("label.number-of", r.Name.V), &n.Count)
 	switch {
 	case row.One > 0:
-		return count.Times(w.Row("usual weight of one", row.One, measure.UnitG, row.Source)), true
+		return count.Times(w.Row(say.Of("label.usual-weight-of-one"), row.One, measure.UnitG, row.Source)), true
 	case row.Metre > 0 && n.Total.ID != "":
-		return w.Of("length of "+r.Name.V, &n.Total).Times(w.Row("usual weight of a metre", row.Metre, measure.UnitG, row.Source)).Over(w.Constant(1, measure.UnitM)), true
+		return w.Of(say.Of("label.length-of", r.Name.V), &n.Total).Times(w.Row(say.Of("label.usual-weight-of-a-metre"), row.Metre, measure.UnitG, row.Source)).Over(w.Constant(1, measure.UnitM)), true
 	case row.Density > 0 && r.Size.Given():
 		thick := usualThick
 		if r.Thick.Given() {
 			thick = r.Thick.V.MM()
 		}
 		one := row.Density * math.Pi / 4 * r.Size.V.MM() * r.Size.V.MM() * thick / 1000 // mm³ to cm³
-		return count.Times(w.Row("usual weight of one", math.Round(one*100)/100, measure.UnitG, row.Source)), true
+		return count.Times(w.Row(say.Of("label.usual-weight-of-one"), math.Round(one*100)/100, measure.UnitG, row.Source)), true
 	}
 	return figure.Term{}, false
 }

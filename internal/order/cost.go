@@ -7,6 +7,7 @@ import (
 	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/trade"
 	"hembook/internal/words"
 )
@@ -35,7 +36,7 @@ func (w *bookkeeper) costs() {
 	total := w.costTotal(&p)
 	p.parts = append(p.parts, total)
 	if own.Price.Given() {
-		asked := w.written("cost.price", "price asked", "", own.Price)
+		asked := w.written("cost.price", say.Of("order.price-asked"), "", own.Price)
 		p.parts = append(p.parts, asked, w.leftOver(&asked, &total))
 	}
 	bought := w.boughtCosts()
@@ -59,7 +60,7 @@ func (w *bookkeeper) price(name string, m record.Money, per measure.Unit, none s
 }
 
 func (w *bookkeeper) written(id, title, of string, m record.Money) figure.Figure {
-	return w.paid(id, title, of, w.price(title, m, measure.NoUnit, "it is not written"), "as the record says", figure.Recorded)
+	return w.paid(id, title, of, w.price(title, m, measure.NoUnit, say.Of("order.it-is-not-written")), say.Of("order.as-the-record-says"), figure.Recorded)
 }
 
 // paid finishes a figure that is an amount of money.
@@ -67,7 +68,7 @@ func (w *bookkeeper) paid(id, title, of string, t figure.Term, rule string, sour
 	return w.Figure(id, title, of, t, measure.NoUnit, rule, source)
 }
 
-const usedRule = "area cut ÷ usable width ÷ (1 − shrink along) × price: it is paid for as it was before it was washed"
+var usedRule = say.Of("order.area-cut-by-usable-width-by-1")
 
 // clothCosts is the cloth in the garment, as if nothing of it were left over.
 func (w *bookkeeper) clothCosts(p *purse) {
@@ -75,19 +76,19 @@ func (w *bookkeeper) clothCosts(p *purse) {
 		if !c.IsCut() {
 			continue
 		}
-		cut := w.Of("area cut", &c.CutArea)
-		t := w.Unknown("the cloth is not known")
+		cut := w.Of(say.Of("order.area-cut"), &c.CutArea)
+		t := w.Unknown(say.Of("order.the-cloth-is-not-known"))
 		if c.Cloth != nil {
-			price := w.price("price", c.Cloth.Price.Open(record.ToFigure), w.perMetre(), "the cloth has no price")
+			price := w.price("price", c.Cloth.Price.Open(record.ToFigure), w.perMetre(), say.Of("order.the-cloth-has-no-price"))
 			t = cut.Over(garment.UsableWidthOf(w.Pad, c.Cloth))
 			if along := c.Cloth.Shrink.Along; along.Given() {
-				t = t.Over(w.Number(1).Minus(w.Written("shrink along", float64(along.V), measure.UnitPercent, along.At)))
+				t = t.Over(w.Number(1).Minus(w.Written(say.Of("order.shrink-along"), float64(along.V), measure.UnitPercent, along.At)))
 			}
 			t = t.Times(price)
 		} else {
 			w.Note(cut)
 		}
-		p.add(w.paid(w.Join("cost.cloth.", c.Slug), "cloth used", c.Part, t, usedRule, figure.Derived))
+		p.add(w.paid(w.Join("cost.cloth.", c.Slug), say.Of("order.cloth-used"), c.Part, t, usedRule, figure.Derived))
 	}
 }
 
@@ -96,8 +97,8 @@ func (w *bookkeeper) boughtCosts() []figure.Figure {
 	var out []figure.Figure
 	for _, c := range w.g.Cloths {
 		if c.IsCut() {
-			t := w.Of("cloth needed", &c.Needed)
-			out = append(out, w.paid(w.Join("cost.cloth-bought.", c.Slug), "cloth bought", c.Part, t, "buy × price", figure.Derived))
+			t := w.Of(say.Of("order.cloth-needed"), &c.Needed)
+			out = append(out, w.paid(w.Join("cost.cloth-bought.", c.Slug), say.Of("order.cloth-bought"), c.Part, t, say.Of("order.buy-times-price"), figure.Derived))
 		}
 	}
 	return out
@@ -106,12 +107,12 @@ func (w *bookkeeper) boughtCosts() []figure.Figure {
 func (w *bookkeeper) notionCosts(p *purse) {
 	for _, n := range w.g.Notions {
 		r := n.Record
-		by, per, rule := &n.Count, measure.NoUnit, "how many × price of one"
+		by, per, rule := &n.Count, measure.NoUnit, say.Of("order.how-many-times-price-of-one")
 		if garment.SoldByLength(r) && n.Total.ID != "" {
-			by, per, rule = &n.Total, w.perMetre(), "length of all × price by length"
+			by, per, rule = &n.Total, w.perMetre(), say.Of("order.length-of-all-times-price-by-length")
 		}
-		price := w.price("price", r.Price.Open(record.ToFigure), per, "it has no price")
-		p.add(w.paid(w.Join("cost.notion.", n.Slug), "notion", r.Name.V, w.Of("how much", by).Times(price), rule, figure.Derived))
+		price := w.price("price", r.Price.Open(record.ToFigure), per, say.Of("order.it-has-no-price"))
+		p.add(w.paid(w.Join("cost.notion.", n.Slug), "notion", r.Name.V, w.Of(say.Of("order.how-much"), by).Times(price), rule, figure.Derived))
 	}
 }
 
@@ -122,8 +123,8 @@ func (w *bookkeeper) threadCosts(p *purse) {
 		if spec, ok := w.b.Thread.Get(t.Name); ok {
 			price = spec.Price.Open(record.ToFigure)
 		}
-		cost := w.Of("reels", &t.Reels).Times(w.price("price of a reel", price, measure.NoUnit, "it has no price"))
-		p.add(w.paid(w.Join("cost.thread.", strconv.Itoa(i+1)), "thread", t.Name, cost, "reels to have × price of a reel", figure.Derived))
+		cost := w.Of("reels", &t.Reels).Times(w.price(say.Of("order.price-of-a-reel"), price, measure.NoUnit, say.Of("order.it-has-no-price")))
+		p.add(w.paid(w.Join("cost.thread.", strconv.Itoa(i+1)), "thread", t.Name, cost, say.Of("order.reels-to-have-times-price-of-a"), figure.Derived))
 	}
 }
 
@@ -134,9 +135,9 @@ func (w *bookkeeper) labourCost(p *purse, own *record.Costs) {
 	if !rate.Given() {
 		rate = w.room.Workroom.Labour.Open(record.ToFigure)
 	}
-	hour := w.price("an hour", rate, measure.UnitHour, "neither the record nor the workroom says what an hour is worth")
+	hour := w.price(say.Of("order.an-hour"), rate, measure.UnitHour, say.Of("order.neither-the-record-nor-the-workroom"))
 	t := w.Of("hours", &w.o.Spent).Times(hour)
-	p.add(w.paid("cost.labour", "work", "", t, "hours × what an hour is worth", figure.Derived))
+	p.add(w.paid("cost.labour", "work", "", t, say.Of("order.hours-times-what-an-hour-is-worth"), figure.Derived))
 }
 
 func (w *bookkeeper) costTotal(p *purse) figure.Figure {
@@ -145,23 +146,23 @@ func (w *bookkeeper) costTotal(p *purse) figure.Figure {
 		f := &p.parts[i]
 		name, of := f.Title, f.Title
 		if f.Of != "" {
-			name, of = w.Join(f.Title, ", ", f.Of), f.Title+" of "+f.Of
+			name, of = w.Join(f.Title, ", ", f.Of), say.Of("order.of", f.Title, f.Of)
 		}
 		terms[i] = w.Of(name, f)
 		if !f.Value.Known() {
 			terms[i] = terms[i].Unless(of + ": " + f.Value.Why)
 		}
 	}
-	return w.paid("cost.total", "cost", "", w.Sum(terms...), "Σ of cloth used, notions, thread, work, postage and what else is written", figure.Derived)
+	return w.paid("cost.total", "cost", "", w.Sum(terms...), say.Of("order.of-cloth-used-notions-thread-work"), figure.Derived)
 }
 
 // leftOver is what the price asked leaves over the cost.
 func (w *bookkeeper) leftOver(asked, total *figure.Figure) figure.Figure {
 	cost := w.Of("cost", total)
 	if !cost.Known() {
-		cost = cost.Unless("the cost is not known")
+		cost = cost.Unless(say.Of("order.the-cost-is-not-known"))
 	}
-	return w.paid("cost.left", "left over after costs", "", w.Of("price asked", asked).Minus(cost), "price asked − cost", figure.Derived)
+	return w.paid("cost.left", say.Of("order.left-over-after-costs"), "", w.Of(say.Of("order.price-asked"), asked).Minus(cost), say.Of("order.price-asked-cost"), figure.Derived)
 }
 
 // perMetre is the unit that prices by length are for: a metre, or a yard in a

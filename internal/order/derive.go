@@ -8,6 +8,7 @@ import (
 	"hembook/internal/garment"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 )
 
 // A Planner works out the orders of work of a workroom's builds. It does not
@@ -57,7 +58,7 @@ func (w *bookkeeper) allSpent() {
 			spent = append(spent, &s.Spent)
 		}
 	}
-	w.o.Spent = w.Total("total.spent", "hours", w.b.Name.V, measure.UnitMin, spent, "no time is noted yet", "Σ of the times noted for every step")
+	w.o.Spent = w.Total("total.spent", "hours", w.b.Name.V, measure.UnitMin, spent, say.Of("order.no-time-is-noted-yet"), say.Of("order.of-the-times-noted-for-every-step"))
 	if len(spent) == 0 {
 		w.hoursPlanned()
 	}
@@ -75,6 +76,6 @@ func (w *bookkeeper) hoursPlanned() {
 		}
 	}
 	if len(terms) > 0 {
-		w.o.Hours = w.Figure("total.hours-planned", "hours planned", w.b.Name.V, w.Sum(terms...), measure.UnitMin, "Σ of the times that the steps are to take", figure.Recorded)
+		w.o.Hours = w.Figure("total.hours-planned", say.Of("order.hours-planned"), w.b.Name.V, w.Sum(terms...), measure.UnitMin, say.Of("order.of-the-times-that-the-steps-are"), figure.Recorded)
 	}
 }

@@ -5,12 +5,13 @@ import (
 
 	"hembook/internal/figure"
 	"hembook/internal/measure"
+	"hembook/internal/say"
 	"hembook/internal/schedule"
 )
 
-const (
-	leftRule  = "planned − spent, at least nothing; nothing for a step that is done"
-	chainRule = "the longest chain of work and waits, each step after what it needs, with any number of hands and no nights"
+var (
+	leftRule  = say.Of("order.planned-spent-at-least-nothing-nothing")
+	chainRule = say.Of("order.the-longest-chain-of-work-and-waits")
 )
 
 // labour works out what is planned, spent and left.
@@ -42,7 +43,7 @@ func (c *clerk) labour() {
 
 // leftOf is the labour left of one step.
 func (c *clerk) leftOf(st *StepTime, e schedule.Estimate) {
-	t := c.Unknown("how long it takes is not known")
+	t := c.Unknown(say.Of("order.how-long-it-takes-is-not-known"))
 	switch {
 	case st.State == Done:
 		t = c.Found(st.Why, 0, measure.UnitMin)
@@ -53,7 +54,7 @@ func (c *clerk) leftOf(st *StepTime, e schedule.Estimate) {
 			t = c.Greatest(t, c.Constant(0, measure.UnitMin))
 		}
 	}
-	st.Left = c.Figure(c.Join(st.base, ".left"), "to do", st.ID, t, measure.UnitMin, leftRule, figure.Derived)
+	st.Left = c.Figure(c.Join(st.base, ".left"), say.Of("order.to-do"), st.ID, t, measure.UnitMin, leftRule, figure.Derived)
 }
 
 // worked is what went into a step so far: the journal's time and that on its
@@ -61,10 +62,10 @@ func (c *clerk) leftOf(st *StepTime, e schedule.Estimate) {
 func (c *clerk) worked(st *StepTime) figure.Term {
 	var t figure.Term
 	if st.spent() > 0 {
-		t = c.Of("spent on "+st.ID, &st.Spent)
+		t = c.Of(say.Of("order.spent-on", st.ID), &st.Spent)
 	}
 	if run := c.from.Running[st.ID]; run > 0 {
-		t = t.Plus(c.Told("on its clock", run.Minutes(), measure.UnitMin, "the running clock"))
+		t = t.Plus(c.Told(say.Of("order.on-its-clock"), run.Minutes(), measure.UnitMin, say.Of("order.the-running-clock")))
 	}
 	return t
 }
@@ -74,34 +75,34 @@ func (c *clerk) planSum(why string) {
 	for i, st := range c.out.Steps {
 		terms[i] = c.Of(st.ID, &st.Estimate.Figure)
 	}
-	t := c.Unknown("no order of work is written")
+	t := c.Unknown(say.Of("order.no-order-of-work-is-written"))
 	if len(terms) > 0 {
 		t = c.Sum(terms...).Unless(why)
 	}
-	c.out.Planned = c.Figure("order.planned", "work planned", c.o.build.Name.V, t, measure.UnitMin, "Σ over all steps", figure.Derived)
+	c.out.Planned = c.Figure("order.planned", say.Of("order.work-planned"), c.o.build.Name.V, t, measure.UnitMin, say.Of("order.over-all-steps"), figure.Derived)
 }
 
 // leftSum adds up what is left: as estimated, or from the lower or the upper
 // quartiles of the rates.
 func (c *clerk) leftSum(f *figure.Figure, k int) {
 	name := [...]string{"order.left", "order.left-low", "order.left-high"}[k]
-	title := [...]string{"work to do", "work to do, if quick", "work to do, if slow"}[k]
+	title := [...]string{say.Of("order.work-to-do"), say.Of("order.work-to-do-if-quick"), say.Of("order.work-to-do-if-slow")}[k]
 	var terms []figure.Term
 	for _, st := range c.out.Steps {
 		if st.State != Done {
 			terms = append(terms, c.leftTerm(st, k))
 		}
 	}
-	t := c.Found("nothing is to do", 0, measure.UnitMin)
+	t := c.Found(say.Of("order.nothing-is-to-do"), 0, measure.UnitMin)
 	if len(terms) > 0 {
 		t = c.Sum(terms...)
 	}
 	if len(c.out.Unknown) > 0 {
 		t = t.Unless(c.timeless())
 	}
-	rule := "Σ over the steps that are not done"
+	rule := say.Of("order.over-the-steps-that-are-not-done")
 	if k > 0 {
-		rule += [...]string{"", ", each at its quick time", ", each at its slow time"}[k]
+		rule += [...]string{"", say.Of("order.each-at-its-quick-time"), say.Of("order.each-at-its-slow-time")}[k]
 	}
 	*f = c.Figure(name, title, c.o.build.Name.V, t, measure.UnitMin, rule, figure.Derived)
 }
@@ -123,17 +124,17 @@ func (c *clerk) leftTerm(st *StepTime, k int) figure.Term {
 // timeless says which steps have no time yet.
 func (c *clerk) timeless() string {
 	const most = 3
-	text := "no time yet for "
+	text := say.Of("order.no-time-yet-for")
 	for i, st := range c.out.Unknown {
 		switch {
 		case i == most:
-			return text + " and others"
+			return say.Of("order.and-others", text)
 		case i > 0:
 			text += ", "
 		}
 		text += st.ID
 	}
-	return text + ": write takes: 1 h"
+	return say.Of("order.write-takes-1-h", text)
 }
 
 // chainLong is the length of the critical path: what is left of the steps on
@@ -147,12 +148,12 @@ func (c *clerk) chainLong() {
 		case wait <= 0 || i == len(c.out.Chain)-1 && c.network.Total.Minutes() <= c.chained(i):
 		case st.State == Done:
 			c.overIn(st)
-			terms = append(terms, c.Told("wait after "+st.ID, wait.Minutes(), measure.UnitMin, "what is still to pass of it"))
+			terms = append(terms, c.Told(say.Of("order.wait-after", st.ID), wait.Minutes(), measure.UnitMin, say.Of("order.what-is-still-to-pass-of-it")))
 		default:
-			terms = append(terms, c.Written("wait after "+st.ID, wait.Minutes(), measure.UnitMin, st.Record.Wait.At))
+			terms = append(terms, c.Written(say.Of("order.wait-after", st.ID), wait.Minutes(), measure.UnitMin, st.Record.Wait.At))
 		}
 	}
-	t := c.Found("nothing is to do", 0, measure.UnitMin)
+	t := c.Found(say.Of("order.nothing-is-to-do"), 0, measure.UnitMin)
 	switch {
 	case c.network == nil:
 		t = c.Unknown(c.broken)
@@ -162,7 +163,7 @@ func (c *clerk) chainLong() {
 	if len(c.out.Unknown) > 0 {
 		t = t.Unless(c.timeless())
 	}
-	c.out.ChainLong = c.Figure("order.critical-path", "what decides the date", c.o.build.Name.V, t, measure.UnitMin, chainRule, figure.Derived)
+	c.out.ChainLong = c.Figure("order.critical-path", say.Of("order.what-decides-the-date"), c.o.build.Name.V, t, measure.UnitMin, chainRule, figure.Derived)
 }
 
 // chained is how long the chain is up to the labour of one of its steps, in

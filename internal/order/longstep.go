@@ -8,6 +8,7 @@ import (
 	"hembook/internal/fault"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
+	"hembook/internal/say"
 	"hembook/internal/words"
 )
 
@@ -37,7 +38,7 @@ func timeFaults(o *Order) []fault.Fault {
 			continue
 		}
 		now := takes.V / 10
-		f := faults.Warnf(takes.At, "did you mean "+timeWords(now)+"? if not, leave it as it is", "%s is planned for %s, far more than the other steps take for what they sew", strconv.Quote(fault.Shorten(s.Record.Do.V)), timeWords(takes.V))
+		f := faults.LookAgain(takes.At, say.Of("order.did-you-mean-if-not-leave-it", timeWords(now)), say.Of("order.is-planned-for-far-more-than-the", strconv.Quote(fault.Shorten(s.Record.Do.V)), timeWords(takes.V)))
 		f.InsteadAt(takes.At, "", timeWords(now))
 	}
 	return faults.Sorted()
@@ -90,11 +91,11 @@ func tellClocked(s *Step, plan, spent float64, faults *fault.Faults) {
 	takes := s.Record.Takes
 	switch {
 	case spent > 0 && plan/spent >= tenLeast && plan/spent <= tenMost:
-		faults.Warnf(takes.At, "did you mean "+timeWords(takes.V/10)+"? if not, leave it as it is", "%s is planned for %s, and was finished after %s", name, timeWords(takes.V), clocked(spent)).
+		faults.LookAgain(takes.At, say.Of("order.did-you-mean-if-not-leave-it", timeWords(takes.V/10)), say.Of("order.is-planned-for-and-was-finished-after", name, timeWords(takes.V), clocked(spent))).
 			InsteadAt(takes.At, "", timeWords(takes.V/10))
 	case len(s.entries) == 1 && s.entries[0].For.Given() && spent/plan >= tenLeast && spent/plan <= tenMost:
 		took := s.entries[0].For
-		faults.Warnf(took.At, "did you mean "+timeWords(took.V/10)+"? if not, leave it as it is", "%s took %s here, and was planned for %s", name, timeWords(took.V), timeWords(takes.V)).
+		faults.LookAgain(took.At, say.Of("order.did-you-mean-if-not-leave-it", timeWords(took.V/10)), say.Of("order.took-here-and-was-planned-for", name, timeWords(took.V), timeWords(takes.V))).
 			InsteadAt(took.At, "", timeWords(took.V/10))
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"hembook/internal/fault"
 	"hembook/internal/figure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/schedule"
 )
 
@@ -161,7 +162,7 @@ func (c *clerk) calendar() {
 		}
 	}
 	if len(room.Hours) == 0 {
-		c.closed = "no working hours yet, so no dates: write hours: in content/workroom.yaml"
+		c.closed = say.Of("order.no-working-hours-yet-so-no-dates")
 		return
 	}
 	off := make([]time.Time, 0, len(room.DaysOff))
@@ -173,11 +174,11 @@ func (c *clerk) calendar() {
 	cal, faults := schedule.NewCalendar(week, off)
 	if len(faults) > 0 {
 		c.place(faults)
-		c.closed = "the workroom's hours cannot be"
+		c.closed = say.Of("order.the-workrooms-hours-cannot-be")
 		return
 	}
 	if !cal.Works() {
-		c.closed = "the workroom has no working hours"
+		c.closed = say.Of("order.the-workroom-has-no-working-hours")
 		return
 	}
 	c.cal, c.out.HoursKnown = cal, true
@@ -202,7 +203,7 @@ func (c *clerk) place(faults schedule.Faults) {
 				at = s.Record.At
 			}
 		}
-		c.faults.Errorf(at, f.Hint, "%s", f.Message)
+		c.faults.Wrong(at, f.Hint, f.Message)
 	}
 }
 
@@ -236,12 +237,12 @@ func (c *clerk) read() {
 // how long such steps take.
 func (c *clerk) stand(st *StepTime) {
 	if run, running := c.from.Running[st.ID]; running && run >= 0 {
-		st.State, st.Why = InHand, "its clock is running"
+		st.State, st.Why = InHand, say.Of("order.its-clock-is-running")
 		return
 	}
 	e := st.Estimate
 	if st.State == Done && !st.Record.Takes.Given() && !st.Step.At.Given() && e.Known && !st.waitsOnly() && st.spent() < e.Low {
-		st.State, st.Why = Begun, "not sure it is done: less time than such steps take; write done: true if it is"
+		st.State, st.Why = Begun, say.Of("order.not-sure-it-is-done-less-time")
 	}
 }
 
@@ -331,7 +332,7 @@ func (c *clerk) activities() {
 	network, faults := schedule.Plan(left)
 	if len(faults) > 0 {
 		c.place(faults)
-		c.broken = "the order of work cannot be: " + faults[0].Message
+		c.broken = say.Of("order.the-order-of-work-cannot-be", faults[0].Message)
 		return
 	}
 	c.network = network

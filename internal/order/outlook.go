@@ -7,15 +7,16 @@ import (
 	"hembook/internal/fault"
 	"hembook/internal/figure"
 	"hembook/internal/measure"
+	"hembook/internal/say"
 	"hembook/internal/schedule"
 	"hembook/internal/words"
 )
 
-const (
-	orderRule  = "the steps to do, set one after the other into the working hours, none before what it needs is over; waits pass on the clock, nights and days off included"
-	latestRule = "the latest moment to start, in the same sequence, and still be finished in time"
-	dueRule    = "working time between the finish and the due date, less than nothing where the due date is the earlier"
-	slackRule  = "working time between start from and start by"
+var (
+	orderRule  = say.Of("order.the-steps-to-do-set-one-after")
+	latestRule = say.Of("order.the-latest-moment-to-start-in-the")
+	dueRule    = say.Of("order.working-time-between-the-finish-and-the")
+	slackRule  = say.Of("order.working-time-between-start-from-and")
 )
 
 // outlook orders what is left and says when it is over.
@@ -23,11 +24,11 @@ func (c *clerk) outlook() {
 	why := c.closed
 	switch {
 	case len(c.out.Steps) == 0:
-		why = "no order of work is written"
+		why = say.Of("order.no-order-of-work-is-written")
 	case c.broken != "":
 		why = c.broken
 	case c.out.Now.IsZero():
-		why = "the record has no day yet: write begun:"
+		why = say.Of("order.the-record-has-no-day-yet-write")
 	}
 	if why != "" {
 		c.undated(why)
@@ -42,7 +43,7 @@ func (c *clerk) outlook() {
 	look, faults := schedule.NewOutlook(c.doings, estimates, c.cal, schedule.Standing{Now: c.out.Now, Due: c.due(), Progress: c.reports})
 	if len(faults) > 0 {
 		c.place(faults)
-		c.undated("the order of work cannot be: " + faults[0].Message)
+		c.undated(say.Of("order.the-order-of-work-cannot-be", faults[0].Message))
 		return
 	}
 	c.order(look.Order)
@@ -62,7 +63,7 @@ func (c *clerk) undated(why string) {
 	of := c.o.build.Name.V
 	c.out.Finish = c.Moment("order.finish", "finished", of, "", unknown(why), orderRule, figure.Derived)
 	if c.o.build.Due.Given() {
-		c.out.Slack = c.Figure("order.slack", "time to spare", of, c.Unknown(why), measure.UnitMin, dueRule, figure.Derived)
+		c.out.Slack = c.Figure("order.slack", say.Of("order.time-to-spare"), of, c.Unknown(why), measure.UnitMin, dueRule, figure.Derived)
 	}
 	c.out.Over = len(c.out.Steps) > 0
 	for _, st := range c.out.Steps {
@@ -70,9 +71,9 @@ func (c *clerk) undated(why string) {
 			continue
 		}
 		c.out.Over = false
-		st.Start = c.Moment(c.Join(st.base, ".start"), "start from", st.ID, "", unknown(why), orderRule, figure.Derived)
-		st.Latest = c.Moment(c.Join(st.base, ".latest"), "start by", st.ID, "", unknown(why), latestRule, figure.Derived)
-		st.Slack = c.Figure(c.Join(st.base, ".slack"), "to spare", st.ID, c.Unknown(why), measure.UnitMin, slackRule, figure.Derived)
+		st.Start = c.Moment(c.Join(st.base, ".start"), say.Of("order.start-from"), st.ID, "", unknown(why), orderRule, figure.Derived)
+		st.Latest = c.Moment(c.Join(st.base, ".latest"), say.Of("order.start-by"), st.ID, "", unknown(why), latestRule, figure.Derived)
+		st.Slack = c.Figure(c.Join(st.base, ".slack"), say.Of("order.to-spare"), st.ID, c.Unknown(why), measure.UnitMin, slackRule, figure.Derived)
 	}
 }
 
@@ -101,7 +102,7 @@ func (c *clerk) slot(st *StepTime, slot *schedule.Slot) {
 	words := c.Join("step ", strconv.Itoa(st.Turn), " of those to do")
 	moments := func(id, title string, at time.Time, rule string) figure.Figure {
 		c.now()
-		c.Note(c.Of("to do", &st.Left), c.Of("to do, all steps", &c.out.Left)) // each waits its turn
+		c.Note(c.Of(say.Of("order.to-do"), &st.Left), c.Of(say.Of("order.to-do-all-steps"), &c.out.Left)) // each waits its turn
 		c.waitIn(st)
 		for _, a := range st.Record.After {
 			need := c.byName[a.V]
@@ -115,19 +116,19 @@ func (c *clerk) slot(st *StepTime, slot *schedule.Slot) {
 		}
 		return c.Moment(c.Join(st.base, id), title, st.ID, words, moment(at), rule, figure.Derived)
 	}
-	st.Start = moments(".start", "start from", slot.Start, orderRule)
-	st.End = moments(".end", "its work is finished", slot.End, orderRule)
-	st.Ready = moments(".ready", "what needs it can begin", slot.Over, orderRule)
-	st.Latest = moments(".latest", "start by", slot.Latest, latestRule)
+	st.Start = moments(".start", say.Of("order.start-from"), slot.Start, orderRule)
+	st.End = moments(".end", say.Of("order.its-work-is-finished"), slot.End, orderRule)
+	st.Ready = moments(".ready", say.Of("order.what-needs-it-can-begin"), slot.Over, orderRule)
+	st.Latest = moments(".latest", say.Of("order.start-by"), slot.Latest, latestRule)
 	c.Note(c.Of("earliest", &st.Start), c.Of("latest", &st.Latest))
-	slack := c.Found("working hours between the two", slot.Slack.Minutes(), measure.UnitMin)
-	st.Slack = c.Figure(c.Join(st.base, ".slack"), "to spare", st.ID, slack, measure.UnitMin, slackRule, figure.Derived)
+	slack := c.Found(say.Of("order.working-hours-between-the-two"), slot.Slack.Minutes(), measure.UnitMin)
+	st.Slack = c.Figure(c.Join(st.base, ".slack"), say.Of("order.to-spare"), st.ID, slack, measure.UnitMin, slackRule, figure.Derived)
 }
 
 // waitIn notes how long a step rests after its labour.
 func (c *clerk) waitIn(st *StepTime) {
 	if wait := st.Record.Wait; wait.Given() {
-		c.Note(c.Written("wait after "+st.ID, wait.V.Minutes(), measure.UnitMin, wait.At))
+		c.Note(c.Written(say.Of("order.wait-after", st.ID), wait.V.Minutes(), measure.UnitMin, wait.At))
 	}
 }
 
@@ -139,7 +140,7 @@ func (c *clerk) overIn(st *StepTime) {
 
 // now notes the moment that is asked about.
 func (c *clerk) now() {
-	c.Remark(figure.Told, "now", c.out.Now.Format(figure.MomentForm), fault.Pos{}, "the moment asked about")
+	c.Remark(figure.Told, "now", c.out.Now.Format(figure.MomentForm), fault.Pos{}, say.Of("order.the-moment-asked-about"))
 }
 
 // finished says when all is over.
@@ -150,19 +151,19 @@ func (c *clerk) finished(look *schedule.Outlook) {
 		c.overAlready(o)
 		return
 	}
-	best := "; this is the earliest of the orders tried"
+	best := say.Of("order.this-is-the-earliest-of-the-orders")
 	if o.Shortest {
-		best = "; no other order with one pair of hands is finished earlier"
+		best = say.Of("order.no-other-order-with-one-pair-of")
 	}
 	at := func(id, title string, v figure.Value, left *figure.Figure, more string) figure.Figure {
 		c.now()
-		c.Note(c.Of("work to do", left))
+		c.Note(c.Of(say.Of("order.work-to-do"), left))
 		c.hoursIn()
 		return c.Moment(id, title, of, words.Count(len(o.Slots), "step"), v, orderRule+more, figure.Derived)
 	}
 	if len(c.out.Unknown) > 0 {
 		c.out.Finish = at("order.finish", "finished", unknown(c.timeless()), &c.out.Left, "")
-		c.out.NotBefore = at("order.not-before", "not finished before", moment(o.Finish), &c.out.Left, "; steps that have no time yet count as nothing")
+		c.out.NotBefore = at("order.not-before", say.Of("order.not-finished-before"), moment(o.Finish), &c.out.Left, say.Of("order.steps-that-have-no-time-yet-count"))
 		return
 	}
 	c.finish = o.Finish
@@ -175,8 +176,8 @@ func (c *clerk) finished(look *schedule.Outlook) {
 	if look.Low.Equal(look.High) {
 		return // every step rests on a guess: there is no range to tell
 	}
-	c.out.FinishLow = at("order.finish-low", "finished, if quick", moment(look.Low), &c.out.LeftLow, "; in the same sequence, every step at its quick time")
-	c.out.FinishHigh = at("order.finish-high", "finished, if slow", moment(look.High), &c.out.LeftHigh, "; in the same sequence, every step at its slow time")
+	c.out.FinishLow = at("order.finish-low", say.Of("order.finished-if-quick"), moment(look.Low), &c.out.LeftLow, say.Of("order.in-the-same-sequence-every-step-at"))
+	c.out.FinishHigh = at("order.finish-high", say.Of("order.finished-if-slow"), moment(look.High), &c.out.LeftHigh, say.Of("order.in-the-same-sequence-every-step-at-2"))
 }
 
 // overAlready says when all was over, where the journal tells.
@@ -190,22 +191,22 @@ func (c *clerk) overAlready(o *schedule.Order) {
 			}
 		}
 	}
-	v, words := unknown("the journal does not say when the last step was done"), ""
+	v, words := unknown(say.Of("order.the-journal-does-not-say-when-the")), ""
 	if which != nil {
-		c.finish, v, words = last, moment(last), which.ID+" was over last"
+		c.finish, v, words = last, moment(last), say.Of("order.was-over-last", which.ID)
 		c.Note(c.Of(which.ID, &which.Spent))
 	}
-	c.out.Finish = c.Moment("order.finish", "finished", c.o.build.Name.V, words, v, "the end of the last step by the journal, its wait included", figure.Derived)
+	c.out.Finish = c.Moment("order.finish", "finished", c.o.build.Name.V, words, v, say.Of("order.the-end-of-the-last-step-by"), figure.Derived)
 }
 
 // hoursIn adds the workroom's hours as an input.
 func (c *clerk) hoursIn() {
 	h := c.room.Workroom.Hours
 	if len(h) > 0 {
-		c.Remark(figure.Written, "working hours", figure.AsItStands, h[0].Name.At, "")
+		c.Remark(figure.Written, say.Of("order.working-hours"), figure.AsItStands, h[0].Name.At, "")
 	}
 	if off := c.room.Workroom.DaysOff; len(off) > 0 {
-		c.Remark(figure.Written, "days off", strconv.Itoa(len(off)), off[0].At, "")
+		c.Remark(figure.Written, say.Of("order.days-off"), strconv.Itoa(len(off)), off[0].At, "")
 	}
 }
 
@@ -218,18 +219,18 @@ func (c *clerk) dueHolds(look *schedule.Outlook) {
 	}
 	c.Remark(figure.Written, "due", due.V.String(), due.At, "")
 	c.hoursIn()
-	c.out.Due = c.Moment("order.due", "due", of, "the day's work ends", moment(o.Due), "the end of working hours of the day it is due", figure.Derived)
+	c.out.Due = c.Moment("order.due", "due", of, say.Of("order.the-days-work-ends"), moment(o.Due), say.Of("order.the-end-of-working-hours-of-the"), figure.Derived)
 	if c.finish.IsZero() {
 		c.out.Holds = false
-		c.out.Slack = c.Figure("order.slack", "time to spare", of, c.Unknown(c.out.Finish.Value.Why), measure.UnitMin, dueRule, figure.Derived)
+		c.out.Slack = c.Figure("order.slack", say.Of("order.time-to-spare"), of, c.Unknown(c.out.Finish.Value.Why), measure.UnitMin, dueRule, figure.Derived)
 		return
 	}
 	slack := c.cal.Worked(c.finish, o.Due)
 	c.out.Holds = !c.finish.After(o.Due)
 	c.out.HighHolds = c.out.Holds && (c.out.Over || look.HighHolds)
 	c.Note(c.Of("finish", &c.out.Finish), c.Of("due", &c.out.Due))
-	t := c.Found("working hours between the two", slack.Minutes(), measure.UnitMin)
-	c.out.Slack = c.Figure("order.slack", "time to spare", of, t, measure.UnitMin, dueRule, figure.Derived)
+	t := c.Found(say.Of("order.working-hours-between-the-two"), slack.Minutes(), measure.UnitMin)
+	c.out.Slack = c.Figure("order.slack", say.Of("order.time-to-spare"), of, t, measure.UnitMin, dueRule, figure.Derived)
 }
 
 // stretches lists when each step rests.
@@ -283,10 +284,10 @@ func (c *clerk) planned() {
 		}
 	}
 	c.Remark(figure.Written, "begun", begun.V.String(), begun.At, "")
-	c.Note(c.Of("work planned", &c.out.Planned))
+	c.Note(c.Of(say.Of("order.work-planned"), &c.out.Planned))
 	c.hoursIn()
-	c.out.PlanFinish = c.Moment("order.plan-finish", "planned to be finished", c.o.build.Name.V, words.Count(len(order.Slots), "step"), moment(order.Finish),
-		orderRule+"; begun on the first day and kept at", figure.Derived)
+	c.out.PlanFinish = c.Moment("order.plan-finish", say.Of("order.planned-to-be-finished"), c.o.build.Name.V, words.Count(len(order.Slots), "step"), moment(order.Finish),
+		say.Of("order.begun-on-the-first-day-and-kept", orderRule), figure.Derived)
 }
 
 // Figures lists the figures of a timing, steps first. Their IDs are unique and

@@ -8,6 +8,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/words"
 )
 
@@ -24,7 +25,7 @@ const (
 
 // String names a state in words.
 func (s StepState) String() string {
-	return [...]string{"to do", "under way", "under way", "done"}[min(s, Done)]
+	return [...]string{say.Of("order.to-do"), say.Of("order.under-way"), say.Of("order.under-way"), "done"}[min(s, Done)]
 }
 
 // A Spell is a time during which a step was worked on, or may be.
@@ -111,7 +112,7 @@ func (w *bookkeeper) weigh(s *Step, followed *Step) {
 	for _, e := range s.entries {
 		spent += e.For.V
 		if e.Done.V {
-			s.State, s.Why, s.At = Done, "the journal says that it is done", e.Done.At
+			s.State, s.Why, s.At = Done, say.Of("order.the-journal-says-that-it-is-done"), e.Done.At
 			return
 		}
 	}
@@ -120,15 +121,15 @@ func (w *bookkeeper) weigh(s *Step, followed *Step) {
 	case state.V == "packed" || state.V == "sent":
 		s.State, s.Why, s.At = Done, w.Join("the garment is ", state.V), state.At
 	case len(s.entries) == 0:
-		s.State, s.Why = ToDo, "no time is noted for it"
+		s.State, s.Why = ToDo, say.Of("order.no-time-is-noted-for-it")
 	case followed != nil && followed != s && !followed.last().Before(s.last()):
 		s.State, s.Why, s.At = Done, w.Join(followed.ID, ", which needs it, was worked on after it"), followed.entries[len(followed.entries)-1].At
 	case !takes.Given():
-		s.State, s.Why = Done, "time is noted for it, and none was planned"
+		s.State, s.Why = Done, say.Of("order.time-is-noted-for-it-and-none")
 	case spent >= takes.V:
-		s.State, s.Why, s.At = Done, "it took as long as planned, or longer", takes.At
+		s.State, s.Why, s.At = Done, say.Of("order.it-took-as-long-as-planned-or"), takes.At
 	default:
-		s.State, s.Why, s.At = Begun, "not sure it is done: less time than planned; write done: true if it is", takes.At
+		s.State, s.Why, s.At = Begun, say.Of("order.not-sure-it-is-done-less-time-2"), takes.At
 	}
 }
 
@@ -149,7 +150,7 @@ func (w *bookkeeper) waits(byID map[string]int) {
 		changed = false
 		for _, s := range w.o.Steps {
 			if s.State == ToDo && s.waitsOnly() && len(s.Record.After) > 0 && w.allDone(s, byID) {
-				s.State, s.Why, changed = Done, "it only lets time pass, and what it needs is done", true
+				s.State, s.Why, changed = Done, say.Of("order.it-only-lets-time-pass-and-what"), true
 			}
 		}
 	}
@@ -167,8 +168,8 @@ func (w *bookkeeper) allDone(s *Step, byID map[string]int) bool {
 // groups adds up the time spent by stage and by technique.
 func (w *bookkeeper) groups() {
 	g := w.o
-	g.Stages = w.group("stage.", "time spent, by stage", func(r *record.Step) record.Text { return r.Stage })
-	g.Ways = w.group("technique.", "time spent, by technique", func(r *record.Step) record.Text { return r.Technique })
+	g.Stages = w.group("stage.", say.Of("order.time-spent-by-stage"), func(r *record.Step) record.Text { return r.Stage })
+	g.Ways = w.group("technique.", say.Of("order.time-spent-by-technique"), func(r *record.Step) record.Text { return r.Technique })
 }
 
 func (w *bookkeeper) group(prefix, title string, of func(*record.Step) record.Text) []*TimeGroup {
@@ -201,5 +202,5 @@ func (w *bookkeeper) groupSpent(t *TimeGroup, id, title string) {
 			terms = append(terms, w.Of(s.ID, &s.Spent))
 		}
 	}
-	t.Spent = w.Figure(id, title, t.Name, w.SumOr("no time is noted for its steps", terms), measure.UnitMin, "Σ of the time spent on its steps", figure.Derived)
+	t.Spent = w.Figure(id, title, t.Name, w.SumOr(say.Of("order.no-time-is-noted-for-its-steps"), terms), measure.UnitMin, say.Of("order.of-the-time-spent-on-its-steps"), figure.Derived)
 }

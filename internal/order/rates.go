@@ -13,6 +13,7 @@ import (
 	"hembook/internal/fault"
 	"hembook/internal/figure"
 	"hembook/internal/measure"
+	"hembook/internal/say"
 	"hembook/internal/schedule"
 	"hembook/internal/words"
 )
@@ -184,8 +185,8 @@ func (t *TechniqueRate) figures() {
 		per = "per-piece"
 	}
 	base := k.Join("rate.", words.Slug(t.Technique), ".", per, ".")
-	n := k.Found("finished steps that were timed and measured", float64(t.Sum.N), measure.UnitCount)
-	t.Count = k.Figure(k.Join(base, "count"), "timed", t.Technique, n, measure.UnitCount, "how many finished steps were timed and measured", figure.Derived)
+	n := k.Found(say.Of("order.finished-steps-that-were-timed-and"), float64(t.Sum.N), measure.UnitCount)
+	t.Count = k.Figure(k.Join(base, "count"), "timed", t.Technique, n, measure.UnitCount, say.Of("order.how-many-finished-steps-were-timed-and"), figure.Derived)
 	for _, q := range []struct {
 		at    *figure.Figure
 		name  string
@@ -206,13 +207,17 @@ func (t *TechniqueRate) figures() {
 func quantileRule(p float64) string {
 	switch p {
 	case 0:
-		return "the shortest of all times"
+		return say.Of("order.the-shortest-of-all-times")
 	case 1:
-		return "the longest of all times"
+		return say.Of("order.the-longest-of-all-times")
 	case 0.5:
-		return "the middle of all times in order of size, interpolated"
+		return say.Of("order.the-middle-of-all-times-in-order")
 	}
-	return "so that " + measure.Style{}.Number(min(p, 1-p)*100, 0) + " % of all times in order of size are " + [...]string{"shorter", "longer"}[int(p+0.5)] + ", interpolated"
+	many := measure.Style{}.Number(min(p, 1-p)*100, 0)
+	if p < 0.5 {
+		return say.Of("order.so-many-times-are-shorter", many)
+	}
+	return say.Of("order.so-many-times-are-longer", many)
 }
 
 // quantile is so far through all observations in order of size: one of them,
@@ -230,14 +235,14 @@ func (t *TechniqueRate) quantile(k *figure.Pad, into *figure.Figure, id, title s
 		v = v.Plus(k.Number(part).Times(one(first + 1).Minus(v)))
 	}
 	if !t.Known {
-		v, rule, source = v.Unless(reason(t.Sum.Estimate(1).Why)), "it needs to be timed 3 times", figure.OurOwn
+		v, rule, source = v.Unless(reason(t.Sum.Estimate(1).Why)), say.Of("order.it-needs-to-be-timed-3-times"), figure.OurOwn
 	}
 	if p == 0.5 || !t.Known {
 		for i := range sorted[:min(len(sorted), mostNamed)] {
 			k.Note(one(i))
 		}
 		if more := len(sorted) - mostNamed; more > 0 {
-			k.Remark(figure.Told, "and more", strconv.Itoa(more), fault.Pos{}, "the other garments")
+			k.Remark(figure.Told, say.Of("order.and-more"), strconv.Itoa(more), fault.Pos{}, say.Of("order.the-other-garments"))
 		}
 	}
 	*into = k.Figure(id, title, t.Technique, v, t.Unit, rule, source)
@@ -268,19 +273,19 @@ func (r *Rates) estimate(k *figure.Pad, s *Step) (Estimate, schedule.Estimate) {
 	case takes.Given():
 		sum := schedule.Guess(takes.V)
 		t := k.Written("takes", takes.V.Minutes(), measure.UnitMin, takes.At)
-		return guessed(sum, k.Figure(id, title, s.ID, t, measure.UnitMin, "as the record says; an estimate has no range", figure.Recorded)), sum
+		return guessed(sum, k.Figure(id, title, s.ID, t, measure.UnitMin, say.Of("order.as-the-record-says-an-estimate-has"), figure.Recorded)), sum
 	case s.waitsOnly():
 		k.Note(k.Written("wait", s.Record.Wait.V.Minutes(), measure.UnitMin, s.Record.Wait.At))
 		sum := schedule.Guess(0)
 		t := k.Constant(0, measure.UnitMin)
-		return guessed(sum, k.Figure(id, title, s.ID, t, measure.UnitMin, "a step with a wait and no time of its own asks for nobody's hands", figure.OurOwn)), sum
+		return guessed(sum, k.Figure(id, title, s.ID, t, measure.UnitMin, say.Of("order.a-step-with-a-wait-and-no"), figure.OurOwn)), sum
 	}
 	return r.fromRate(k, s, id, title)
 }
 
 // reason is why something is not known, without saying so again.
 func reason(why string) string {
-	for _, head := range []string{"not known yet: ", "not known: "} {
+	for _, head := range []string{say.Of("order.not-known-yet"), say.Of("order.not-known")} {
 		if rest, ok := strings.CutPrefix(why, head); ok {
 			return rest
 		}
@@ -292,7 +297,7 @@ func guessed(sum schedule.Estimate, f figure.Figure) Estimate {
 	return Estimate{Known: true, Guess: true, Low: sum.Low, Middle: sum.Middle, High: sum.High, Figure: f}
 }
 
-const rateRule = "rate × metres or pieces; half of all times lie between quick and slow"
+var rateRule = say.Of("order.rate-times-metres-or-pieces-half-of")
 
 // fromRate estimates a step from the maker's own rates.
 func (r *Rates) fromRate(k *figure.Pad, s *Step, id, title string) (Estimate, schedule.Estimate) {
@@ -300,7 +305,7 @@ func (r *Rates) fromRate(k *figure.Pad, s *Step, id, title string) (Estimate, sc
 		return Estimate{Figure: k.Figure(id, title, s.ID, k.Unknown(why), measure.UnitMin, rateRule, figure.Derived)}, schedule.Estimate{Why: why}
 	}
 	if !s.Record.Technique.Given() {
-		return none("no time for this step: write takes: 1 h")
+		return none(say.Of("order.no-time-for-this-step-write-takes"))
 	}
 	unit, amount := measure.UnitMinPerM, s.Metres.Value.Number
 	var in figure.Term
@@ -311,7 +316,7 @@ func (r *Rates) fromRate(k *figure.Pad, s *Step, id, title string) (Estimate, sc
 	case s.Metres.ID != "" && s.Metres.Value.Known():
 		in = k.Of("metres", &s.Metres)
 	default:
-		return none("no time for this step, nor what it sews or how many pieces: write takes: 1 h")
+		return none(say.Of("order.no-time-for-this-step-nor-what"))
 	}
 	t := r.one(s.Record.Technique.V, unit)
 	if t == nil {
@@ -329,8 +334,8 @@ func (r *Rates) fromRate(k *figure.Pad, s *Step, id, title string) (Estimate, sc
 		rate *figure.Figure
 	}{
 		{&e.Figure, id, title, &t.Median},
-		{&e.LowFigure, k.Join(id, "-low"), "planned, quick", &t.Lower},
-		{&e.HighFigure, k.Join(id, "-high"), "planned, slow", &t.Upper},
+		{&e.LowFigure, k.Join(id, "-low"), say.Of("order.planned-quick"), &t.Lower},
+		{&e.HighFigure, k.Join(id, "-high"), say.Of("order.planned-slow"), &t.Upper},
 	} {
 		*q.into = k.Figure(q.id, q.word, s.ID, k.Of("rate", q.rate).Times(in), measure.UnitMin, rateRule, figure.Derived)
 	}

@@ -7,6 +7,7 @@ import (
 	"hembook/internal/fault"
 	"hembook/internal/garment"
 	"hembook/internal/meant"
+	"hembook/internal/say"
 	"hembook/internal/words"
 )
 
@@ -130,15 +131,15 @@ func SewingFaults(g *garment.Garment, steps []*Step, tape words.Tape) []fault.Fa
 			for k, e := range w.Early {
 				names[k] = strconv.Quote(e.Name)
 			}
-			faults.Warnf(at, "sew "+meant.List(names, "and")+" first", "%q is sewn over the end of %s, which is not sewn yet", w.Seam.Name, meant.List(names, "and"))
+			faults.LookAgain(at, say.Of("order.sew-first", meant.List(names, "and")), say.Of("order.is-sewn-over-the-end-of-which", say.Quoted(w.Seam.Name), meant.List(names, "and")))
 		case w.shut && machined(g, w.Seam):
-			faults.Warnf(at, "leave an opening to turn it by, and close it by hand: a seam of a part of the edge, with stitch: \"200\"", "%q can no longer be reached: all else is closed round it", w.Seam.Name)
+			faults.LookAgain(at, say.Of("order.leave-an-opening-to-turn-it-by"), say.Of("order.can-no-longer-be-reached-all-else", say.Quoted(w.Seam.Name)))
 		case w.Round && w.around < armRound && machined(g, w.Seam):
-			hint := "sew it by hand"
+			hint := say.Of("order.sew-it-by-hand")
 			if by := closedBy(list[:i], w.Seam.Name); by != "" {
-				hint = "sew it flat, before " + strconv.Quote(by) + ", or by hand"
+				hint = say.Of("order.sew-it-flat-before-or-by-hand", strconv.Quote(by))
 			}
-			faults.Warnf(at, hint, "%q is sewn in the round, only %s round: too narrow for the machine", w.Seam.Name, tape.About(w.around))
+			faults.LookAgain(at, hint, say.Of("order.is-sewn-in-the-round-only-round", say.Quoted(w.Seam.Name), tape.About(w.around)))
 		}
 	}
 	t.pressingFaults(&faults)
@@ -167,9 +168,9 @@ func (t *Together) pressingFaults(faults *fault.Faults) {
 				continue
 			}
 			if first := turnOf(i); first >= done {
-				faults.Warnf(name.At, "press it after "+strconv.Quote(by[first].ID), "%q goes under the iron before it is sewn", t.planned[i].Name)
+				faults.LookAgain(name.At, say.Of("order.press-it-after", strconv.Quote(by[first].ID)), say.Of("order.goes-under-the-iron-before-it-is", say.Quoted(t.planned[i].Name)))
 			} else if shut := t.Sewn.ShutIn(turns, i); shut >= 0 && shut < done {
-				faults.Warnf(name.At, "press it before "+strconv.Quote(by[shut].ID), "the iron can no longer reach %q: all is closed round it", t.planned[i].Name)
+				faults.LookAgain(name.At, say.Of("order.press-it-before", strconv.Quote(by[shut].ID)), say.Of("order.the-iron-can-no-longer-reach-all", say.Quoted(t.planned[i].Name)))
 			}
 		}
 	}

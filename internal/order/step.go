@@ -8,6 +8,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/words"
 )
 
@@ -53,7 +54,7 @@ func (w *bookkeeper) spent(s *Step) {
 			terms = append(terms, w.Written(e.When.V.Format(time.DateOnly), e.For.V.Minutes(), measure.UnitMin, e.For.At))
 		}
 	}
-	s.Spent = w.Figure(w.Join(s.base, ".spent"), "time spent", s.ID, w.SumOr("no time is noted for it", terms), measure.UnitMin, "Σ of the times noted for it", figure.Derived)
+	s.Spent = w.Figure(w.Join(s.base, ".spent"), say.Of("order.time-spent"), s.ID, w.SumOr(say.Of("order.no-time-is-noted-for-it"), terms), measure.UnitMin, say.Of("order.of-the-times-noted-for-it"), figure.Derived)
 }
 
 // metres adds up the rows that a step sews, each line once: a row beside a seam is a line of
@@ -68,14 +69,14 @@ func (w *bookkeeper) metres(s *Step, base string, i int) {
 		f := r.Length
 		t := w.Of(r.Called(), f)
 		if !f.Value.Known() {
-			t = t.Unless("the length of " + f.Of + " is not known")
+			t = t.Unless(say.Of("order.the-length-of-is-not-known", f.Of))
 		}
 		if r.OwnLines() {
 			t = t.By(float64(r.Rows))
 		}
 		terms[k] = t
 	}
-	s.Metres = w.Figure(w.Join(base, ".metres"), "length sewn", s.ID, w.SumOr("nothing it sews is there", terms), measure.UnitM, "Σ of the seams, finishes, darts and pleats it sews, and of the rows beside them and of shirring", figure.Derived)
+	s.Metres = w.Figure(w.Join(base, ".metres"), say.Of("order.length-sewn"), s.ID, w.SumOr(say.Of("order.nothing-it-sews-is-there"), terms), measure.UnitM, say.Of("order.of-the-seams-finishes-darts-and-pleats-2"), figure.Derived)
 }
 
 // sewsLines reports whether a step sews lines, which buttonholes are none of.
@@ -89,18 +90,18 @@ func (w *bookkeeper) rate(s *Step, base string) {
 		return
 	}
 	id, spent := w.Join(base, ".rate"), w.Of("spent", &s.Spent)
-	unit, rule := measure.UnitMinPerM, "time spent ÷ metres sewn"
+	unit, rule := measure.UnitMinPerM, say.Of("order.time-spent-by-metres-sewn")
 	var by figure.Term
 	switch {
 	case s.Record.Pieces.Given() && s.Record.Pieces.V > 0:
-		unit, rule = measure.UnitMinPerPiece, "time spent ÷ pieces"
+		unit, rule = measure.UnitMinPerPiece, say.Of("order.time-spent-by-pieces")
 		by = w.Written("pieces", float64(s.Record.Pieces.V), measure.UnitCount, s.Record.Pieces.At)
 	case s.Metres.ID != "" && s.Metres.Value.Known() && s.Metres.Value.Number > 0:
 		by = w.Of("metres", &s.Metres)
 	}
 	switch {
 	case s.State == Begun && (s.Record.Pieces.Given() || s.Metres.ID != ""):
-		s.Rate = w.Figure(id, "rate", s.ID, spent.Unless("it is not finished: "+s.Why), unit, "time spent ÷ what was done in it", figure.Derived)
+		s.Rate = w.Figure(id, "rate", s.ID, spent.Unless(say.Of("order.it-is-not-finished", s.Why)), unit, say.Of("order.time-spent-by-what-was-done-in"), figure.Derived)
 	case by.Given():
 		s.Rate = w.Figure(id, "rate", s.ID, spent.Over(by), unit, rule, figure.Derived)
 	}

@@ -6,6 +6,7 @@ import (
 	"sync"
 
 	"hembook/internal/garment"
+	"hembook/internal/say"
 	"hembook/internal/sewn"
 )
 
@@ -135,7 +136,7 @@ func (t *Together) Openings(n *sewn.Net) []Opening {
 	}
 	for _, slit := range t.Sewn.Slits() {
 		if slit.By < 0 && slit.Layer == n.Layer && n.In(t.Sewn, slit.Open[0]) {
-			add(t.seams[slit.Seam]+", left open", slit.Length)
+			add(say.Of("order.left-open", t.seams[slit.Seam]), slit.Length)
 		}
 	}
 	return out

@@ -126,7 +126,8 @@ func Of(id string, with ...any) string {
 	if len(with) != len(s.names) {
 		panic(fmt.Sprintf("say: %s has %d names and is given %d", id, len(s.names), len(with)))
 	}
-	out := make([]byte, 0, len(s.text)+32)
+	var room [160]byte // most sentences are shorter, and then only the string is made
+	out := room[:0]
 	for _, p := range s.parts {
 		out = append(out, p.words...)
 		if p.name >= 0 {
@@ -139,6 +140,8 @@ func Of(id string, with ...any) string {
 func appended(out []byte, v any) []byte {
 	switch v := v.(type) {
 	case string:
+		return append(out, v...)
+	case []byte:
 		return append(out, v...)
 	case int:
 		return strconv.AppendInt(out, int64(v), 10)

@@ -17,7 +17,7 @@ import (
 
 // roomsMoved are the rooms that have every sentence in the lists. Single words that are
 // shown (the head of a column, a name of a part) may still stand in their code.
-var roomsMoved = []string{"internal/answer", "internal/compose", "internal/draft", "internal/draw", "internal/notebook", "internal/paperpiece", "internal/pattern", "internal/picture", "internal/record", "internal/record/amend", "internal/record/phrase", "internal/tracing"}
+var roomsMoved = []string{"internal/answer", "internal/compose", "internal/cutting", "internal/draft", "internal/draw", "internal/fitting", "internal/garment", "internal/label", "internal/notebook", "internal/order", "internal/paperpiece", "internal/pattern", "internal/picture", "internal/record", "internal/record/amend", "internal/record/phrase", "internal/schedule", "internal/tracing"}
 
 // stays are sentences of those rooms that are no words for a reader.
 var stays = []string{
@@ -25,11 +25,15 @@ var stays = []string{
 	"(min-width: 64rem) 20rem, (min-width: 40rem) 44vw, 96vw", "(min-width: 64rem) 15rem, 44vw",
 	"passes tissue", "laid tissue", // what style sheets call a list
 	"sleeve head", "dart legs", // kinds of comparisons
+	"upper arm", "across back", "high hip", "sleeve hem", "leg hem", "sleeve cap", "sleeve crown", "under collar", "pocket bag", "yoke lining", // names that records are read for
+	"press stud", "press fastener", "hook and eye", "hook and bar", "hook and loop",
+	"mother of pearl", "raw white", "hair canvas", "hand painted", "hand dyed", "baby's garment",
+	"the fold",                                                                                                                                  // a name that is compared
+	"sewing on",                                                                                                                                 // a kind of rows
 	"2 Jan 2006", "2 Jan", "2 January 2006", "January 2 2006", "January 2, 2006", "Jan 2 2006", "Jan 2, 2006", "2. January 2006", "2. Jan 2006", // how days are written
-	"on fold", ", units: mm}", // what a record says
+	"on fold", ", units: mm}", ", {curve: ", // what a record says
 	"one of: ",                                                                                          // what is told from other words of a schema
 	"draft: %v", "record: no kind for ", "record: tag %s:%q: %v", "record: field %s.%s has no yaml tag", // for who builds the program
-	"geometry: the area of a polygon",  // a source
 	"a build has no page of the name ", // for who builds the program
 }
 
@@ -156,6 +160,10 @@ func TestEverySentenceIsUsed(t *testing.T) {
 	t.Logf("%d sentences", len(all))
 }
 
+// sourced is where a value or a rule is published, or that it is not: a source stays as it
+// is written.
+var sourced = regexp.MustCompile(`^(derived|common practice|geometry|half of the ratio|the lay plan: a search)|common practice, no source|U\.S\.C\.|\bCFR\b|Regulation \(EU\)|art\. 11|Association|Extension|GINETEX|bulletin|our own rule|supplier, as the cloth's record|EN 14878|the workroom's usual|usual in this garment|^on each axis`)
+
 // word is one of at least two letters, told by its small ones.
 var word = regexp.MustCompile(`[a-z]{2}`)
 
@@ -228,6 +236,9 @@ func TestRoomsMoved(t *testing.T) {
 		ast.Walk(&w, file)
 		for _, l := range w.found {
 			says, _ := textOf(l)
+			if sourced.MatchString(says) {
+				continue
+			}
 			if slices.Contains(stays, says) {
 				let[says] = true
 				continue

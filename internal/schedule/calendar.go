@@ -5,6 +5,8 @@ import (
 	"iter"
 	"slices"
 	"time"
+
+	"hembook/internal/say"
 )
 
 // A Span is a stretch of a day, in minutes from midnight: 9:00 to 12:30 is
@@ -57,10 +59,10 @@ func (c *Calendar) readDay(d time.Weekday, spans []Span, faults *Faults) {
 	for _, s := range spans {
 		switch {
 		case s.From < 0 || s.To > 24*60 || s.From >= s.To:
-			faults.add(BadHours, nil, "hours go from earlier to later, within one day", "%s on %s are no hours", s, d)
+			faults.add(BadHours, nil, say.Of("schedule.hours-go-from-earlier-to-later-within"), say.Of("schedule.on-are-no-hours", s, d))
 			continue
 		case s.From < last:
-			faults.add(BadHours, nil, "write them in order, each after the one before", "the hours %s on %s begin before the last ones end", s, d)
+			faults.add(BadHours, nil, say.Of("schedule.write-them-in-order-each-after-the"), say.Of("schedule.the-hours-on-begin-before-the-last", s, d))
 			continue
 		}
 		last = s.To
@@ -82,12 +84,12 @@ func (s Span) String() string {
 func (c *Calendar) readDaysOff(daysOff []time.Time, faults *Faults) {
 	c.lost = make([]int64, 1)
 	if len(daysOff) > mostDaysOff {
-		faults.add(BadHours, nil, "", "there are more than %d days off", mostDaysOff)
+		faults.add(BadHours, nil, "", say.Of("schedule.there-are-more-than-days-off", mostDaysOff))
 		return
 	}
 	for _, t := range daysOff {
 		if !inRange(t) {
-			faults.add(BadTime, nil, "is the year right?", "the day off %s is not between %d and %d", t.Format(time.DateOnly), firstYear, lastYear)
+			faults.add(BadTime, nil, say.Of("schedule.is-the-year-right"), say.Of("schedule.the-day-off-is-not-between-and", t.Format(time.DateOnly), firstYear, lastYear))
 			continue
 		}
 		if day := instantOf(t).day(); c.hoursOf(day) > 0 {

@@ -1,9 +1,10 @@
 package schedule
 
 import (
-	"fmt"
 	"math"
 	"time"
+
+	"hembook/internal/say"
 )
 
 // A Basis says what an estimate rests on.
@@ -30,13 +31,13 @@ func (r Rate) Estimate(amount float64) Estimate {
 	none := Estimate{N: r.N}
 	switch {
 	case r.N == 0:
-		none.Why = "not known yet: nothing has been timed"
+		none.Why = say.Of("schedule.not-known-yet-nothing-has-been-timed")
 	case r.N < EnoughObservations:
-		none.Why = fmt.Sprintf("not known yet: timed %s, and %d are needed", times(r.N), EnoughObservations)
+		none.Why = say.Of("schedule.not-known-yet-timed-and-are-needed", times(r.N), EnoughObservations)
 	case !(amount > 0) || math.IsInf(amount, 0):
-		none.Why = "not known: the step has no length or number of pieces"
+		none.Why = say.Of("schedule.not-known-the-step-has-no-length")
 	case !(r.UpperQuartile*amount < longest.Minutes()):
-		none.Why = "not known: at this rate the step would take more than 20 years"
+		none.Why = say.Of("schedule.not-known-at-this-rate-the-step")
 	default:
 		return Estimate{Basis: observed, N: r.N, Low: minutes(r.LowerQuartile * amount), Middle: minutes(r.Median * amount), High: minutes(r.UpperQuartile * amount)}
 	}
@@ -58,7 +59,7 @@ func minutes(m float64) time.Duration {
 // Guess makes an estimate of a time the maker wrote down.
 func Guess(t time.Duration) Estimate {
 	if t < 0 {
-		return Estimate{Why: "not known: the time written down is less than nothing"}
+		return Estimate{Why: say.Of("schedule.not-known-the-time-written-down-is")}
 	}
 	return Estimate{Basis: guessed, Low: t, Middle: t, High: t}
 }

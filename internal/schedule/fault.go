@@ -32,8 +32,8 @@ type Fault struct {
 // activities. It is empty where nothing is.
 type Faults []Fault
 
-func (fs *Faults) add(kind FaultKind, names []string, hint, format string, args ...any) {
-	*fs = append(*fs, Fault{fault.Errorf(fault.Pos{}, hint, format, args...), kind, names})
+func (fs *Faults) add(kind FaultKind, names []string, hint, message string) {
+	*fs = append(*fs, Fault{fault.Wrong(fault.Pos{}, hint, message), kind, names})
 }
 
 // A guesser finds which known name was probably meant. It gives up after some

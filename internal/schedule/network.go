@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strings"
 	"time"
+
+	"hembook/internal/say"
 )
 
 // links lists for each of n activities some others, in one flat slice.
@@ -56,11 +58,11 @@ func (n *Network) readNames(faults *Faults) {
 	for i, a := range n.activities {
 		n.Nodes[i].Name = a.Name
 		if a.Name == "" {
-			faults.add(NoName, nil, "give it a name", "step %d has no name", i+1)
+			faults.add(NoName, nil, say.Of("schedule.give-it-a-name"), say.Of("schedule.step-has-no-name", i+1))
 			continue
 		}
 		if _, twice := n.place[a.Name]; twice {
-			faults.add(Duplicate, []string{a.Name}, "give each step a name of its own", "two steps are named %q", a.Name)
+			faults.add(Duplicate, []string{a.Name}, say.Of("schedule.give-each-step-a-name-of-its"), say.Of("schedule.two-steps-are-named", say.Quoted(a.Name)))
 			continue
 		}
 		n.place[a.Name] = int32(i)
@@ -76,9 +78,9 @@ func (n *Network) readTimes(faults *Faults) {
 		}{{"labour", a.Labour}, {"wait", a.Wait}} {
 			switch {
 			case t.time < 0:
-				faults.add(BadTime, []string{a.Name}, "", "the %s of %q is less than nothing", t.what, a.Name)
+				faults.add(BadTime, []string{a.Name}, "", say.Of("schedule.the-of-is-less-than-nothing", t.what, say.Quoted(a.Name)))
 			case t.time > longest:
-				faults.add(BadTime, []string{a.Name}, "is the unit right?", "the %s of %q is more than 20 years", t.what, a.Name)
+				faults.add(BadTime, []string{a.Name}, say.Of("schedule.is-the-unit-right"), say.Of("schedule.the-of-is-more-than-20-years", t.what, say.Quoted(a.Name)))
 			default:
 				sum = min(sum+t.time, 2*longest)
 			}
@@ -86,7 +88,7 @@ func (n *Network) readTimes(faults *Faults) {
 		n.Labour += min(max(a.Labour, 0), longest-n.Labour)
 	}
 	if sum > longest {
-		faults.add(BadTime, nil, "are the units right?", "the steps and their waits add up to more than 20 years")
+		faults.add(BadTime, nil, say.Of("schedule.are-the-units-right"), say.Of("schedule.the-steps-and-their-waits-add-up"))
 	}
 }
 
@@ -100,7 +102,7 @@ func (n *Network) readNeeds(faults *Faults) {
 			switch {
 			case !known:
 				faults.add(UnknownNeed, []string{a.Name, need}, guess.hint(need, a.Name),
-					"%q comes after %q, and no step has that name", a.Name, need)
+					say.Of("schedule.comes-after-and-no-step-has-that", say.Quoted(a.Name), say.Quoted(need)))
 			case seen[p] != int32(i+1): // a need written twice is one need
 				seen[p] = int32(i + 1)
 				n.needs.to = append(n.needs.to, p)
@@ -150,11 +152,10 @@ func (n *Network) nameCycles(faults *Faults) {
 			names[k] = n.activities[at].Name
 		}
 		if len(names) == 1 {
-			faults.add(Cycle, names, "take that out of after:", "%q comes after itself", names[0])
+			faults.add(Cycle, names, say.Of("schedule.take-that-out-of-after"), say.Of("schedule.comes-after-itself", say.Quoted(names[0])))
 			continue
 		}
-		faults.add(Cycle, names, "one of them must come first", "these steps wait for each other: %s → %s",
-			strings.Join(names, " → "), names[0])
+		faults.add(Cycle, names, say.Of("schedule.one-of-them-must-come-first"), say.Of("schedule.these-steps-wait-for-each-other", strings.Join(names, " → "), names[0]))
 	}
 }
 

@@ -3,6 +3,8 @@ package schedule
 import (
 	"slices"
 	"time"
+
+	"hembook/internal/say"
 )
 
 // An Order says when one pair of hands does each step that is left.
@@ -90,7 +92,7 @@ func (n *Network) Order(cal *Calendar, s Standing) (*Order, Faults) {
 	}
 	f := j.search(tries)
 	if f.finish >= farFuture {
-		faults.add(NoHours, nil, "are the working hours right?", "with these working hours the work is not finished in this century or the next")
+		faults.add(NoHours, nil, say.Of("schedule.are-the-working-hours-right"), say.Of("schedule.with-these-working-hours-the-work-is"))
 		return nil, faults
 	}
 	o := &Order{job: j, sequence: f.sequence, Begin: j.now.time(), Finish: f.finish.time(), Shortest: f.proved, Early: n.namesAt(early)}

@@ -1,6 +1,10 @@
 package schedule
 
-import "time"
+import (
+	"time"
+
+	"hembook/internal/say"
+)
 
 // An Outlook is when the work will be over, with its range.
 type Outlook struct {
@@ -23,7 +27,7 @@ type Outlook struct {
 func NewOutlook(activities []Activity, estimates []Estimate, cal *Calendar, s Standing) (*Outlook, Faults) {
 	var faults Faults
 	if len(activities) != len(estimates) {
-		faults.add(NotKnown, nil, "", "there are %d steps and %d estimates", len(activities), len(estimates))
+		faults.add(NotKnown, nil, "", say.Of("schedule.there-are-steps-and-estimates", len(activities), len(estimates)))
 		return nil, faults
 	}
 	reports := map[string]Progress{}
@@ -34,7 +38,7 @@ func NewOutlook(activities []Activity, estimates []Estimate, cal *Calendar, s St
 	for i, a := range activities {
 		r := reports[a.Name]
 		if e := estimates[i]; !e.Known() && r.State != Done && r.Left == 0 {
-			faults.add(NotKnown, []string{a.Name}, "give it a time, or time it", "how long %q takes is %s", a.Name, e.why())
+			faults.add(NotKnown, []string{a.Name}, say.Of("schedule.give-it-a-time-or-time-it"), say.Of("schedule.how-long-takes-is", say.Quoted(a.Name), e.why()))
 		}
 		middle[i] = a
 		middle[i].Labour = estimates[i].Middle
@@ -55,7 +59,7 @@ func NewOutlook(activities []Activity, estimates []Estimate, cal *Calendar, s St
 
 func (e Estimate) why() string {
 	if e.Why == "" {
-		return "not known"
+		return say.Of("schedule.not-known")
 	}
 	return e.Why
 }
@@ -76,7 +80,7 @@ func (o *Order) outlook(activities []Activity, estimates []Estimate, reports map
 	out.High, fits[1] = o.finishIf(high)
 	if !fits[0] || !fits[1] {
 		var faults Faults
-		faults.add(BadTime, nil, "are the units right?", "the steps at their slowest add up to more than 20 years")
+		faults.add(BadTime, nil, say.Of("schedule.are-the-units-right"), say.Of("schedule.the-steps-at-their-slowest-add-up"))
 		return nil, faults
 	}
 	out.LowHolds = o.Due.IsZero() || !out.Low.After(o.Due)

@@ -3,6 +3,8 @@ package schedule
 import (
 	"slices"
 	"time"
+
+	"hembook/internal/say"
 )
 
 // A State says how far a step has come.
@@ -74,10 +76,10 @@ type waiting struct {
 func (n *Network) newJob(cal *Calendar, s Standing) (*job, []waiting, []int32, Faults) {
 	reports, faults := n.readProgress(s.Progress)
 	if s.Now.IsZero() || !inRange(s.Now) {
-		faults.add(BadTime, nil, "is the year right?", "the work cannot begin on %s", s.Now.Format(time.DateOnly))
+		faults.add(BadTime, nil, say.Of("schedule.is-the-year-right"), say.Of("schedule.the-work-cannot-begin-on", s.Now.Format(time.DateOnly)))
 	}
 	if !s.Due.IsZero() && !inRange(s.Due) {
-		faults.add(BadTime, nil, "is the year right?", "the work cannot be due on %s", s.Due.Format(time.DateOnly))
+		faults.add(BadTime, nil, say.Of("schedule.is-the-year-right"), say.Of("schedule.the-work-cannot-be-due-on", s.Due.Format(time.DateOnly)))
 	}
 	if len(faults) > 0 {
 		return nil, nil, nil, faults
@@ -89,7 +91,7 @@ func (n *Network) newJob(cal *Calendar, s Standing) (*job, []waiting, []int32, F
 	j.needed = j.needs.turned()
 	j.topo = topological(j.needs, j.needed)
 	if !cal.Works() && slices.ContainsFunc(j.labour, func(l int64) bool { return l > 0 }) {
-		faults.add(NoHours, nil, "give the working hours of at least one weekday", "there is work to do and no working hours to do it in")
+		faults.add(NoHours, nil, say.Of("schedule.give-the-working-hours-of-at-least"), say.Of("schedule.there-is-work-to-do-and-no"))
 	}
 	return j, over, early, faults
 }
@@ -103,15 +105,15 @@ func (n *Network) readProgress(progress []Progress) ([]Progress, Faults) {
 		i, known := n.place[p.Name]
 		switch {
 		case !known:
-			faults.add(UnknownStep, []string{p.Name}, guess.hint(p.Name, ""), "there is no step %q", p.Name)
+			faults.add(UnknownStep, []string{p.Name}, guess.hint(p.Name, ""), say.Of("schedule.there-is-no-step", say.Quoted(p.Name)))
 		case reports[i].Name != "":
-			faults.add(Duplicate, []string{p.Name}, "", "there are two reports on %q", p.Name)
+			faults.add(Duplicate, []string{p.Name}, "", say.Of("schedule.there-are-two-reports-on", say.Quoted(p.Name)))
 		case p.Spent < 0 || p.Left < 0:
-			faults.add(BadTime, []string{p.Name}, "", "the time of %q is less than nothing", p.Name)
+			faults.add(BadTime, []string{p.Name}, "", say.Of("schedule.the-time-of-is-less-than-nothing", say.Quoted(p.Name)))
 		case p.Left > n.roomLeft(i):
-			faults.add(BadTime, []string{p.Name}, "is the unit right?", "the time left for %q makes the work longer than 20 years", p.Name)
+			faults.add(BadTime, []string{p.Name}, say.Of("schedule.is-the-unit-right"), say.Of("schedule.the-time-left-for-makes-the-work", say.Quoted(p.Name)))
 		case p.State < ToDo || p.State > Done || p.State == Done && !p.At.IsZero() && !inRange(p.At):
-			faults.add(BadTime, []string{p.Name}, "is the year right?", "%q cannot have been done on %s", p.Name, p.At.Format(time.DateOnly))
+			faults.add(BadTime, []string{p.Name}, say.Of("schedule.is-the-year-right"), say.Of("schedule.cannot-have-been-done-on", say.Quoted(p.Name), p.At.Format(time.DateOnly)))
 		default:
 			reports[i] = p
 		}
