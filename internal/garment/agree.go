@@ -58,7 +58,7 @@ func (w *truer) sleeveHead(s *Seam, id string) {
 	c.Off = w.Figure(w.Join("truing.", id, ".head"), say.Of("garment.ease-of-the-sleeve-head"), s.Name, t, mm, say.Of("garment.sleeve-head-armhole"), w.lim.headMost.Source)
 	least, most := w.lim.headLeast.V, w.lim.headMost.V
 	c.Good = ease >= least-1e-6 && ease <= most+1e-6
-	c.Limit = say.Of("garment.to", w.tape().Number(least), w.tape().Exact(most))
+	c.Limit = say.With("garment.to", w.tape().Number(least), w.tape().Exact(most))
 	c.Mend = say.Of("garment.take-out-of-the-sleeve-head", w.tape().About(ease-most))
 	if ease < least {
 		c.Mend = say.Of("garment.raise-the-sleeve-head-or-take-out", w.tape().About((least-ease)/2), w.tape().About(least-ease))
@@ -209,7 +209,7 @@ func (w *truer) likes() {
 			if other == nil || !e.Sewn.Value.Known() || !other.Sewn.Value.Known() || len(e.note.altered) == len(other.note.altered) {
 				continue
 			}
-			c := Check{Kind: "like", What: say.Of("garment.against", e.ref, other.ref), At: p.Record.Change[0].At}
+			c := Check{Kind: "like", What: say.With("garment.against", e.ref, other.ref), At: p.Record.Change[0].At}
 			t := w.Of(e.ref, &e.Sewn).Minus(w.Of(other.ref, &other.Sewn))
 			c.Off = w.Figure(w.Join(e.base, ".against"), say.Of("garment.longer-by"), e.ref, t, mm, say.Of("garment.sewn-length-sewn-length-of-the-same"), figure.Derived)
 			w.g.hold(c)

@@ -39,7 +39,7 @@ func (w *truer) dartLine(p *Piece, i int) {
 		return
 	}
 	j := m.join(a + b - 180)
-	what := say.Of("garment.across-its-dart-folded-shut", e.ref)
+	what := say.With("garment.across-its-dart-folded-shut", e.ref)
 	if len(p.Darts) > 1 {
 		what = say.Of("garment.across-its-dart-folded-shut-2", e.ref, i+1)
 	}
@@ -55,7 +55,7 @@ func (w *truer) dartLine(p *Piece, i int) {
 	if j.Turn < 0 {
 		way = "falls"
 	}
-	c.Mend = say.Of("garment.fold-the-dart-shut-and-trace-the", way, w.tape().About(m.rise(j.Turn)))
+	c.Mend = say.With("garment.fold-the-dart-shut-and-trace-the", way, w.tape().About(m.rise(j.Turn)))
 	w.g.hold(c)
 }
 
@@ -166,7 +166,7 @@ func (w *truer) grainsBeside() {
 			if p.Record.Grain.Given() {
 				at = p.Record.Grain.At
 			}
-			w.grainBeside(p, other, say.Of("garment.beside-which-it-is-like", p.Name, other.Name), w.Join("truing.", p.form.anchor, ".grain-like"), at)
+			w.grainBeside(p, other, say.With("garment.beside-which-it-is-like", p.Name, other.Name), w.Join("truing.", p.form.anchor, ".grain-like"), at)
 		}
 	}
 	ids := words.NamesFor(len(w.g.Seams))
@@ -176,7 +176,7 @@ func (w *truer) grainsBeside() {
 			continue
 		}
 		a, b := s.Sides[0].Edges[0].Piece, s.Sides[1].Edges[0].Piece
-		w.grainBeside(a, b, say.Of("garment.beside-at", a.Name, b.Name, s.Name), w.Join("truing.", id, ".grain"), s.Record.At)
+		w.grainBeside(a, b, say.With("garment.beside-at", a.Name, b.Name, s.Name), w.Join("truing.", id, ".grain"), s.Record.At)
 	}
 }
 

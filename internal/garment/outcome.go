@@ -11,7 +11,7 @@ const edgesOfSeam = "edges"
 // metAs is the check of two lines of a seam that are sewn onto each other. What would
 // mend it is said where that is found.
 func (w *derivation) metAs(differ *figure.Figure, what string, s *Seam, tol figure.Setting, good bool) Check {
-	return Check{Kind: edgesOfSeam, What: say.Of("garment.at-3", what, s.Name), Off: *differ, Judged: true, Good: good, Limit: w.lengthAtMost(tol), At: s.Record.At}
+	return Check{Kind: edgesOfSeam, What: say.With("garment.at-3", what, s.Name), Off: *differ, Judged: true, Good: good, Limit: w.lengthAtMost(tol), At: s.Record.At}
 }
 
 // Compared is all that must meet: the edges of each seam, in the order of the record,

@@ -204,7 +204,7 @@ func (w *derivation) pliesMeet(s *Seam, base string, times int) {
 		t := w.Of(say.Of("garment.this-edge"), &p.Length).Minus(w.Of(say.Of("garment.edge-it-lies-along"), &p.Beside)).Size()
 		p.Differ = w.Figure(w.Join(base, ".difference-", n), "difference", s.Name, t, mm, say.Of("garment.longer-shorter-it-should-be-at-most"), figure.Practice)
 		d := p.Differ.Value
-		p.met = w.metAs(&p.Differ, say.Of("garment.to", p.Length.Of, p.Beside.Of), s, tol, d.Known() && d.Number <= tol.V+1e-6)
+		p.met = w.metAs(&p.Differ, say.With("garment.to", p.Length.Of, p.Beside.Of), s, tol, d.Known() && d.Number <= tol.V+1e-6)
 		if d.Known() && d.Number > tol.V+1e-6 {
 			s.Meets = false
 			p.met.Mend = w.tellPly(s, p)

@@ -335,7 +335,7 @@ func (w *derivation) differ(s *Seam, base string, a, b float64, why string) {
 	s.Differ = w.Figure(w.Join(base, ".difference"), "difference", s.Name, m.off.Unless(why), mm, m.rule, figure.Practice)
 	d := s.Differ.Value.Number
 	s.Meets = s.Differ.Value.Known() && (m.near || d <= tol.V+1e-6)
-	s.met = w.metAs(&s.Differ, say.Of("garment.to", s.Sides[0].Length.Of, s.Sides[1].Length.Of), s, tol, s.Meets)
+	s.met = w.metAs(&s.Differ, say.With("garment.to", s.Sides[0].Length.Of, s.Sides[1].Length.Of), s, tol, s.Meets)
 	if s.Differ.Value.Known() && !s.Meets {
 		if s.unfoldedSide() {
 			s.met.Mend = say.Of("garment.write-cut-1-on-fold")

@@ -65,7 +65,7 @@ func (w *truer) lines(s *Seam, id string) {
 			continue
 		}
 		j := &LineAcross{Seam: s.Name, Names: [2]string{one.line.ref, two.line.ref}}
-		what := say.Of("garment.to-at", one.line.ref, two.line.ref, s.Name)
+		what := say.With("garment.to-at", one.line.ref, two.line.ref, s.Name)
 		slug := id + "." + slugs.Unique(one.line.Name)
 		if y := a.corner(atEnd).Y; a != b && s.Meets && y > highest {
 			highest = y
@@ -158,7 +158,7 @@ func (e ending) inner() float64 {
 func (w *truer) turnAt(j *LineAcross, one, two ending, what, slug string, at fault.Pos) {
 	a, b := one.inner(), two.inner()
 	j.Turn = a + b - 180
-	t := w.turn(say.Of("garment.corner-of", one.edge.piece.Name), a, say.Of("garment.corner-of", two.edge.piece.Name), b)
+	t := w.turn(say.With("garment.corner-of", one.edge.piece.Name), a, say.With("garment.corner-of", two.edge.piece.Name), b)
 	w.Note(w.lim.angle.Term(w.Pad, "limit", measure.UnitDegree))
 	w.drawnFrom(one.edge.piece)
 	w.drawnFrom(two.edge.piece)
@@ -207,7 +207,7 @@ func (w *truer) stepAt(s *Seam, j *LineAcross, one, two ending, id string) Check
 	w.Note(w.lim.step.Term(w.Pad, "limit", mm))
 	off := t.MM()
 	j.Step = off
-	c := Check{Kind: "step", What: say.Of("garment.to-at", one.line.ref, two.line.ref, s.Name), Judged: true, At: s.Record.At}
+	c := Check{Kind: "step", What: say.With("garment.to-at", one.line.ref, two.line.ref, s.Name), Judged: true, At: s.Record.At}
 	c.Off = w.Figure("truing."+id+".step", say.Of("garment.ends-of-the-line-apart"), c.What, t, mm, rule, w.lim.step.Source)
 	c.Good = math.Abs(off) <= w.lim.step.V+1e-6
 	c.Limit, c.Most = w.lengthAtMost(w.lim.step), w.lim.step.V
@@ -215,7 +215,7 @@ func (w *truer) stepAt(s *Seam, j *LineAcross, one, two ending, id string) Check
 	if off < 0 {
 		longer, shorter = one, two
 	}
-	c.Mend = say.Of("garment.the-end-of-by-or-lengthen-there", longer.wayIn(), longer.line.Name, longer.line.piece.Name, w.tape().Tenth(math.Abs(off)), shorter.edge.ref)
+	c.Mend = say.With("garment.the-end-of-by-or-lengthen-there", longer.wayIn(), longer.line.Name, longer.line.piece.Name, w.tape().Tenth(math.Abs(off)), shorter.edge.ref)
 	return c
 }
 
@@ -258,9 +258,9 @@ func (w *truer) foldLine(e ending) {
 		return // a point or a hollow that is meant
 	}
 	p := e.edge.piece
-	j := &LineAcross{Seam: "the fold", Names: [2]string{e.line.ref, say.Of("garment.mirrored-2", e.line.ref)}}
+	j := &LineAcross{Seam: "the fold", Names: [2]string{e.line.ref, say.With("garment.mirrored-2", e.line.ref)}}
 	j.Lay = func() LaidJoin { return j.lay(e, e) }
-	w.turnAt(j, e, e, say.Of("garment.at-the-fold", e.line.ref), p.form.anchor+"."+words.NamesFor(1).Unique(e.line.Name)+"-fold", e.line.note.at)
+	w.turnAt(j, e, e, say.With("garment.at-the-fold", e.line.ref), p.form.anchor+"."+words.NamesFor(1).Unique(e.line.Name)+"-fold", e.line.note.at)
 }
 
 // reach is how much of a piece is shown on either side of a join, mm.

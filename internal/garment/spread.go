@@ -203,7 +203,7 @@ func (w *notionReckoner) undivided(n *record.Notion, s *spreadOut) {
 	room, every := math.Abs(s.last-s.first), n.Every.V.MM()
 	fewer := max(math.Floor(room/every), 1)
 	offer := func(gaps float64) string {
-		return say.Of("garment.at-3", strconv.Itoa(int(gaps)+1), w.written(room/gaps))
+		return say.With("garment.at-3", strconv.Itoa(int(gaps)+1), w.written(room/gaps))
 	}
 	said := ""
 	if n.Count.Given() && n.Count.V > 1 {

@@ -152,7 +152,7 @@ func (r *Row) ratioName() string {
 	case ButtonRow:
 		return say.Of("garment.stitches-through-a-button")
 	}
-	return say.Of("garment.ratio-of-stitch", r.Stitch)
+	return say.With("garment.ratio-of-stitch", r.Stitch)
 }
 
 // alikeRows is how many rows of one stitch there are along the line of a row in

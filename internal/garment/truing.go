@@ -148,12 +148,12 @@ func degrees(v float64) string { return string(words.AppendNumber(nil, v, 0)) + 
 
 // atMost says what an angle of a check is held against.
 func atMost(s figure.Setting) string {
-	return say.Of("garment.at-most", string(words.AppendNumber(nil, s.V, 1)))
+	return say.With("garment.at-most", string(words.AppendNumber(nil, s.V, 1)))
 }
 
 // lengthAtMost says what a length of a check is held against.
 func (w *desk) lengthAtMost(s figure.Setting) string {
-	return say.Of("garment.at-most-2", w.tape().Exact(s.V))
+	return say.With("garment.at-most-2", w.tape().Exact(s.V))
 }
 
 // hold keeps a check.

@@ -248,7 +248,7 @@ func (w *roller) judge(r *Rolled, t *record.TurnSpec) {
 	case r.Has.Value.Known():
 		least, most := needs.Number-rollShort, needs.Number+rollOver
 		c.Judged, c.Good = true, r.Has.Value.Number >= least-1e-6 && r.Has.Value.Number <= most+1e-6
-		c.Limit = say.Of("garment.to", w.tape().Number(math.Max(least, 0)), w.tape().Exact(most))
+		c.Limit = say.With("garment.to", w.tape().Number(math.Max(least, 0)), w.tape().Exact(most))
 		if c.Mend = w.mend(r, t); !c.Good {
 			w.faults.LookAgain(t.At, c.Mend, say.Of("garment.rolled-over-by-it-needs-more", r.Piece.Name, w.beside(r), degrees(r.Angle), w.tape().Exact(tenth(needs.Number))))
 		}

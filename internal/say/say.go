@@ -111,27 +111,53 @@ func parsed(text string) sentence {
 	return s
 }
 
-// Of is the sentence of that name, filled in with as many values as it has names, in the
-// order English has them. Without any it is the text as it stands, for those who fill it in
-// by name later. A sentence that is not there is a mistake of who builds the program.
-func Of(id string, with ...any) string {
+// called is the sentence of that name.
+func called(id string) *sentence {
 	e := listing()[id]
 	if e == nil {
 		panic("say: there is no sentence " + id)
 	}
-	s := e.sentence()
+	return e.sentence()
+}
+
+// holds panics where a sentence has not as many names as it is given values.
+func (s *sentence) holds(id string, given int) {
+	if given != len(s.names) {
+		panic(fmt.Sprintf("say: %s has %d names and is given %d", id, len(s.names), given))
+	}
+}
+
+// Of is the sentence of that name, filled in with as many values as it has names, in the
+// order English has them. Without any it is the text as it stands, for those who fill it in
+// by name later. A sentence that is not there is a mistake of who builds the program.
+func Of(id string, with ...any) string {
+	s := called(id)
 	if len(with) == 0 {
 		return s.text
 	}
-	if len(with) != len(s.names) {
-		panic(fmt.Sprintf("say: %s has %d names and is given %d", id, len(s.names), len(with)))
-	}
+	s.holds(id, len(with))
 	var room [160]byte // most sentences are shorter, and then only the string is made
 	out := room[:0]
 	for _, p := range s.parts {
 		out = append(out, p.words...)
 		if p.name >= 0 {
 			out = appended(out, with[p.name])
+		}
+	}
+	return string(out)
+}
+
+// With is Of where every value is a text. What is worked out for every figure asks so: no
+// value needs a place of its own then.
+func With(id string, with ...string) string {
+	s := called(id)
+	s.holds(id, len(with))
+	var room [160]byte
+	out := room[:0]
+	for _, p := range s.parts {
+		out = append(out, p.words...)
+		if p.name >= 0 {
+			out = append(out, with[p.name]...)
 		}
 	}
 	return string(out)

@@ -74,7 +74,7 @@ func eachSource(t *testing.T, visit func(room, path string, set *token.FileSet, 
 // isOf reports whether a call asks for a sentence.
 func isOf(c *ast.CallExpr) bool {
 	f, ok := c.Fun.(*ast.SelectorExpr)
-	if !ok || f.Sel.Name != "Of" {
+	if !ok || f.Sel.Name != "Of" && f.Sel.Name != "With" {
 		return false
 	}
 	x, ok := f.X.(*ast.Ident)

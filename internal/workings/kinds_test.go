@@ -289,7 +289,7 @@ func read(e ast.Expr, local, known map[string][]string) []string {
 			return []string{s}
 		}
 	case *ast.CallExpr: // a sentence of the list, what is filled in not known
-		if f, ok := e.Fun.(*ast.SelectorExpr); ok && f.Sel.Name == "Of" && len(e.Args) > 0 {
+		if f, ok := e.Fun.(*ast.SelectorExpr); ok && (f.Sel.Name == "Of" || f.Sel.Name == "With") && len(e.Args) > 0 {
 			if of, ok := f.X.(*ast.Ident); ok && of.Name == "say" {
 				if id := read(e.Args[0], nil, nil); len(id) == 1 && !strings.HasSuffix(strings.TrimSuffix(id[0], "\x00"), ".") {
 					return []string{filledIn.ReplaceAllString(say.Of(id[0]), "\x00")}
