@@ -121,6 +121,34 @@ fittings:
 	g.is(t, 1e-5, map[string]float64{"piece.back.edge.yoke.length": 263, "piece.back.edge.yoke.sewn": 213, "piece.lining.edge.yoke.length": 263, "piece.back.pleats": 0.06})
 }
 
+// The front of a top on the fold with a box pleat 20 deep at the centre of its curved neck:
+// what goes under meets behind the centre, straight across, though 20 along the curve are
+// less than that. In the half the hem goes on by the two depths of a fold, 222 + 40 = 262,
+// and the neck is sewn as long as it was; after a round 25 deep, 222 + 50 = 272.
+func TestPleatAtACurvedNeck(t *testing.T) {
+	front := `
+cloth: {shell: linen}
+thread: {white: white}
+pieces:
+  front:
+    allowance: 10
+    outline: {hem: [222, 0], side: [218, 590], shoulder: [92, 625], neck: {to: [0, 525], curve: [[73.5, 573.2], [50, 525]]}, centre: fold}
+`
+	finish := `
+finishes:
+  raw: {of: [front.hem, front.side, front.shoulder, front.neck], type: raw}
+`
+	neck := deriveClean(t, roomWith(t), front+finish).find(t, "piece.front.edge.neck.length").Value.Number
+	front += "    pleats: {neck: {kind: box, at: centre, depth: 20, stitched: 60}}\n" + finish
+	g := deriveClean(t, roomWith(t), front)
+	g.is(t, 1e-5, map[string]float64{"piece.front.edge.hem.length": 262, "piece.front.edge.neck.sewn": neck, "piece.front.pleats": 0.12})
+	g = deriveClean(t, roomWith(t), front+`
+fittings:
+  - {day: 2026-03-01, saw: it pulls, agreed: both, change: {front.neck pleat: {depth: 25}}}
+`)
+	g.is(t, 1e-5, map[string]float64{"piece.front.edge.hem.length": 272, "piece.front.edge.neck.sewn": neck})
+}
+
 // A check repeats every 100 as it is bought and shrinks by 9 % across, to 91 as it is cut.
 // Twelve repeats of 91 are 1092; six box pleats with two repeats each that close to 365
 // take (1092 − 365) ÷ 24 = 30.29 each. Two of their folds, 60.58, fit behind the 60.83

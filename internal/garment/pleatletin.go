@@ -5,6 +5,7 @@ import (
 	"errors"
 	"math"
 	"slices"
+	"sort"
 
 	"hembook/internal/fault"
 	"hembook/internal/measure"
@@ -59,7 +60,12 @@ func (w *pleater) pleatEdge(p *Piece, edge string) {
 	if !ok {
 		return // told by the reader
 	}
-	var all []setPleat
+	type placed struct {
+		spec   *record.PleatSpec
+		places []float64
+	}
+	var specs []placed
+	least, most := length, 0.0
 	open, own := false, p.own(len(p.Record.Pleats) > 0)
 	for i := range f.pleats {
 		spec := &f.pleats[i]
@@ -69,7 +75,7 @@ func (w *pleater) pleatEdge(p *Piece, edge string) {
 		if spec.Unread {
 			return
 		}
-		if len(all) > 0 && open != spec.Drawn.V {
+		if len(specs) > 0 && open != spec.Drawn.V {
 			w.pleatFault(own, spec.At, say.Of("garment.write-drawn-true-of-all-of-them"), say.Of("garment.has-pleats-that-are-drawn-open-and", p.Name, edge))
 			return
 		}
@@ -81,27 +87,32 @@ func (w *pleater) pleatEdge(p *Piece, edge string) {
 		if !ok {
 			return
 		}
-		depth, ok := w.pleatDepth(p, spec, edge, length, len(places), own)
+		specs = append(specs, placed{spec, places})
+		least, most = min(least, slices.Min(places)), max(most, slices.Max(places))
+	}
+	way := f.wayOfPleats(edge, least, most, length)
+	var all []setPleat
+	for _, s := range specs {
+		depth, ok := w.pleatDepth(p, s.spec, edge, length, len(s.places), own)
 		if !ok {
 			return
 		}
-		taper, ok := w.pleatTaper(p, spec, edge, length, len(places), own)
+		taper, ok := w.pleatTaper(p, s.spec, edge, length, len(s.places), own)
 		if !ok {
 			return
 		}
-		for k, at := range places {
-			folds := f.foldsOf(p, spec, edge, at, length, max(depth, taper.Depth))
+		for k, at := range s.places {
+			folds := f.foldsOf(p, s.spec, edge, way, at, length, max(depth, taper.Depth))
 			for i := range folds {
 				folds[i].Depth, folds[i].Taper = depth, taper
 			}
-			all = append(all, setPleat{spec, k + 1, at, folds})
+			all = append(all, setPleat{s.spec, k + 1, at, folds})
 		}
 	}
 	slices.SortStableFunc(all, func(a, b setPleat) int { return cmp.Compare(a.middle, b.middle) })
 	if !w.pleatsApart(p, edge, all, open, own) {
 		return
 	}
-	way := f.outline.PleatWay(edge, length/2)
 	if open {
 		w.openPleats(p, edge, way, all, length, own)
 		return
@@ -133,7 +144,7 @@ func (w *pleater) openPleats(p *Piece, edge string, way shape.Point, all []setPl
 		s := &all[of[k]]
 		lines, err := f.outline.PleatLines(edge, way, fold)
 		if err != nil {
-			w.pleatBeyond(p, edge, s, fold, length, own, err)
+			w.pleatBeyond(p, edge, way, s, fold, length, own, err)
 			continue
 		}
 		w.addFold(p, edge, s, fold, lines, own)
@@ -151,7 +162,7 @@ func (w *pleater) closedPleats(p *Piece, edge string, way shape.Point, all []set
 	if err != nil {
 		for k, fold := range folds {
 			if _, alone := f.outline.Pleated(edge, way, []shape.PleatFold{fold}); alone != nil {
-				w.pleatBeyond(p, edge, &all[of[k]], fold, length, own, alone)
+				w.pleatBeyond(p, edge, way, &all[of[k]], fold, length, own, alone)
 				return
 			}
 		}
@@ -235,7 +246,7 @@ func (f *form) moveOpen(closed shape.Outline, open *shape.Pleated) {
 }
 
 // pleatBeyond tells of a fold that goes under more than lies beside it.
-func (w *pleater) pleatBeyond(p *Piece, edge string, s *setPleat, fold shape.PleatFold, length float64, own bool, err error) {
+func (w *pleater) pleatBeyond(p *Piece, edge string, way shape.Point, s *setPleat, fold shape.PleatFold, length float64, own bool, err error) {
 	room, parts := fold.Along, 1.0
 	if fold.Onward {
 		room = length - fold.Along
@@ -245,14 +256,27 @@ func (w *pleater) pleatBeyond(p *Piece, edge string, s *setPleat, fold shape.Ple
 		parts = 2
 	case s.spec.Drawn.V:
 		room, parts = min(s.middle, length-s.middle), 3
-	case s.spec.Kind.V == record.BoxPleat:
-		room = min(s.middle, length-s.middle)
+	default:
+		room = w.deepest(p, edge, way, s, length)
 	}
 	if room < 0 || !errors.Is(err, shape.ErrPleatBeyond) {
 		w.pleatFault(own, s.spec.At, say.Of("garment.move-it-along-the-edge-or-make-2"), say.Of("garment.the-pleat-on-cannot-be-drawn", p.Name, edge, oneLine(err)))
 		return
 	}
 	w.pleatFault(own, s.spec.At, say.Of("garment.depth-at-most-or-move-it", w.written(math.Floor(room/parts*10)/10)), say.Of("garment.the-pleat-on-goes-under-and-of", p.Name, edge, w.tape().Tenth(fold.Depth), w.tape().About(room)))
+}
+
+// deepest is how deep a pleat can be let in where it lies, to a tenth of a millimetre,
+// before it goes under more than lies beside it.
+func (w *pleater) deepest(p *Piece, edge string, way shape.Point, s *setPleat, length float64) float64 {
+	f := &p.form
+	fits := func(tenths int) bool {
+		folds := f.foldsOf(p, s.spec, edge, way, s.middle, length, float64(tenths)/10)
+		_, err := f.outline.Pleated(edge, way, folds)
+		return err == nil
+	}
+	most := int(math.Ceil(s.folds[0].Depth * 10))
+	return float64(sort.Search(most, func(k int) bool { return !fits(k + 1) })) / 10
 }
 
 // addFold notes a fold with how far it is stitched.

@@ -11,14 +11,16 @@ import (
 
 // foldsOf are the folds of a pleat: one, or two that lie away from each other or
 // towards each other. At a fold of the cloth half of it is in the piece.
-func (f *form) foldsOf(p *Piece, spec *record.PleatSpec, edge string, at, length, depth float64) []shape.PleatFold {
-	out := 1.0 // the depths that its folds lie off the middle
-	if spec.Drawn.V {
-		out = 3
-	}
+func (f *form) foldsOf(p *Piece, spec *record.PleatSpec, edge string, way shape.Point, at, length, depth float64) []shape.PleatFold {
+	const out = 3 // the depths that the folds of a box pleat drawn open lie off its middle
 	var list []shape.PleatFold
 	switch spec.Kind.V {
 	case record.BoxPleat:
+		if !spec.Drawn.V { // what goes under meets behind the middle, straight across
+			from, to := f.outline.AcrossFrom(edge, way, at, -depth), f.outline.AcrossFrom(edge, way, at, depth)
+			list = []shape.PleatFold{{Along: from, Depth: depth, Onward: true}, {Along: to, Depth: depth}}
+			break
+		}
 		list = []shape.PleatFold{{Along: at - out*depth, Depth: depth, Onward: true}, {Along: at + out*depth, Depth: depth}}
 	case record.InvertedPleat:
 		list = []shape.PleatFold{{Along: at, Depth: depth}, {Along: at, Depth: depth, Onward: true}}
@@ -29,14 +31,37 @@ func (f *form) foldsOf(p *Piece, spec *record.PleatSpec, edge string, at, length
 		}
 		return []shape.PleatFold{{Along: at, Depth: depth, Onward: onward}}
 	}
-	first, last := f.onFoldAt(edge)
-	if first && at < touches+leastPart/2.0 {
+	switch first, last := f.atTheFold(edge, at, length); {
+	case first:
 		return list[1:]
-	}
-	if last && at > length-touches-leastPart/2.0 {
+	case last:
 		return list[:1]
 	}
 	return list
+}
+
+// atTheFold reports whether a place on an edge is its beginning, or its end, at the fold
+// of the cloth.
+func (f *form) atTheFold(edge string, at, length float64) (first, last bool) {
+	first, last = f.onFoldAt(edge)
+	return first && at < touches+leastPart/2.0, last && at > length-touches-leastPart/2.0
+}
+
+// wayOfPleats is how the pleats of an edge run into the piece, of which the outermost lie
+// there: as at the middle between them, and one at the fold of the cloth along it.
+func (f *form) wayOfPleats(edge string, least, most, length float64) shape.Point {
+	if most-least < touches {
+		i, count := f.find(edge)
+		o, n := f.outline, len(f.outline.Edges)
+		switch first, last := f.atTheFold(edge, least, length); {
+		case first:
+			return o.Start((i + n - 1) % n).Sub(o.Start(i))
+		case last:
+			k := (i + count) % n
+			return o.Edges[k].To.Sub(o.Start(k))
+		}
+	}
+	return f.outline.PleatWay(edge, (least+most)/2)
 }
 
 // besideMiddle is how far the fold of a pleat lies beside its place where pleats are

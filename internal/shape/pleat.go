@@ -3,6 +3,7 @@ package shape
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 )
 
@@ -519,4 +520,31 @@ func (o Outline) PleatWay(edge string, along float64) Point {
 		}
 	}
 	return in
+}
+
+// AcrossFrom is how far along an edge lies what is so far beside a place on it, in
+// millimetres across the way of its pleats; below 0 it is before that place. On a curve
+// that is more along the edge than across. Past an end the edge goes on straight.
+func (o Outline) AcrossFrom(edge string, way Point, at, by float64) float64 {
+	length, _ := o.LengthOf(edge)
+	right := unit(way).right()
+	from, _, ok := o.PointOn(edge, at)
+	across := func(s float64) float64 {
+		q, _, _ := o.PointOn(edge, s)
+		return math.Abs(dot(q.Sub(from), right))
+	}
+	want := math.Abs(by)
+	near, far := at, clamp(at+2*by, 0, length)
+	if straight := at + by; !ok || straight < 0 || straight > length || math.Abs(across(straight)-want) < touch || across(far) < want {
+		return straight
+	}
+	for range 60 {
+		middle := (near + far) / 2
+		if across(middle) < want {
+			near = middle
+		} else {
+			far = middle
+		}
+	}
+	return (near + far) / 2
 }
