@@ -154,7 +154,7 @@ func (w *doubter) passesHips() {
 		}
 		round, about = waist.V.MM()/share, say.Of("garment.about")
 	}
-	if w.overHead() || slices.ContainsFunc(w.notions, func(n record.Notion) bool { return isZip(&n) && !(n.Along.Given() && n.First.Given()) }) {
+	if w.overHead() || slices.ContainsFunc(w.notions, func(n record.Notion) bool { return isZip(&n) }) {
 		return // a zip without a place is told
 	}
 	for i := range w.opens {

@@ -14,7 +14,11 @@ import (
 func (w *doubter) zipsOpen() {
 	for i := range w.notions {
 		n := &w.notions[i]
-		if !isZip(n) || n.SetOut() || w.faults.HasErrors() {
+		if !isZip(n) || w.faults.HasErrors() {
+			continue
+		}
+		if n.SetOut() {
+			w.zipFromBelow(n)
 			continue
 		}
 		if !n.Along.Given() {
@@ -32,6 +36,15 @@ func (w *doubter) zipsOpen() {
 		default:
 			w.faults.LookAgain(n.Along.At, say.Of("garment.name-the-edge-that-it-opens-as", w.seamedEdge(use.Edge)), say.Of("garment.nothing-of-is-left-open-for", use.Edge.ref, n.Name.V))
 		}
+	}
+}
+
+// zipFromBelow warns of a zip whose first end is to lie at the lower end of its edge: it
+// opens the edge from the upper end on.
+func (w *doubter) zipFromBelow(n *record.Notion) {
+	use, ok := w.use(n.Along.V)
+	if from := n.First.V.From; ok && from != "" && from == use.Edge.neighbour(false) && from != use.Edge.neighbour(true) {
+		w.faults.LookAgain(n.First.At, say.Of("garment.leave-first-out-the-lower-end-is"), say.Of("garment.opens-from-not-from", n.Name.V, use.Edge.ref, use.Edge.neighbour(true), from)).Without(n.First.At)
 	}
 }
 
