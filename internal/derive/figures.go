@@ -134,6 +134,9 @@ func (t *Tailor) LateFigures(g *Garment, s order.Standing) ([]figure.Figure, []f
 	}
 	var private []figure.Private
 	for _, row := range t.Worn(g) {
+		if row.Again != nil {
+			add(row.Garment) // read again later; else it is a level's own
+		}
 		add(row.OnDraft)
 		if body := row.Body.Open(record.ToFigure); body != nil {
 			private = append(private, record.Keep(body.Ease))

@@ -114,7 +114,7 @@ func (k *scalarKind[T]) outside(text string, v T, lim limits, tape words.Tape) *
 	case lim.min != nil && f < *lim.min:
 		return wrong("", say.Of("record.must-be-at-least-here", k.what, k.bound(*lim.min, tape)))
 	case lim.max != nil && f > *lim.max:
-		return wrong(k.tooLarge(text, f, lim), say.Of("record.must-be-at-most-here", k.what, k.bound(*lim.max, tape)))
+		return wrong(k.tooLarge(text, f, lim, tape), say.Of("record.must-be-at-most-here", k.what, k.bound(*lim.max, tape)))
 	}
 	return nil
 }
@@ -132,12 +132,12 @@ func (k *scalarKind[T]) bound(most float64, tape words.Tape) string {
 
 // tooLarge is the hint to a value above its limit: metres that were written for
 // millimetres, a number whose point was forgotten, or a share that was written in per cent.
-func (k *scalarKind[T]) tooLarge(text string, f float64, lim limits) string {
+func (k *scalarKind[T]) tooLarge(text string, f float64, lim limits, tape words.Tape) string {
 	if k.unit == " mm" {
 		number, metres := strings.CutSuffix(text, "m")
 		if number = strings.TrimSpace(number); metres && f/1000 <= *lim.max {
 			if _, err := strconv.ParseFloat(number, 64); err == nil {
-				return say.Of("record.perhaps", number+" mm")
+				return say.Of("record.perhaps", tape.About(f/1000))
 			}
 		}
 		return say.Of("record.is-the-unit-right-without-one-it")

@@ -103,8 +103,8 @@ func uses(t *testing.T) (out []use) {
 			at := path + ":" + strconv.Itoa(set.Position(c.Pos()).Line)
 			id, ok := textOf(c.Args[0])
 			if sum, put := c.Args[0].(*ast.BinaryExpr); put {
-				if id, ok = textOf(sum.X); !slices.Contains(byPrefix, id) {
-					t.Errorf("%s: asks for a sentence by a name that is put together: %q", at, id)
+				if prefix, _ := textOf(sum.X); !slices.Contains(byPrefix, prefix) {
+					t.Errorf("%s: asks for a sentence by a name that is put together: %q", at, prefix)
 				}
 				return true
 			}
