@@ -132,6 +132,35 @@ seams:
 	}
 }
 
+// A front of 300 on the fold, two backs of 250 and a lace that leaves 60 open go 1160 round
+// a body of 1150: ten of ease.
+func TestLacingByHand(t *testing.T) {
+	got, err := abacus.Reckon(abacus.Workroom{
+		"content/workroom.yaml":     "name: Hand\n",
+		"content/cloth/canvas.yaml": "name: Canvas\nfibres: {cotton: 100}\nwidth: 150 cm\n",
+		"content/builds/made-up/build.yaml": `name: Hand
+garment: stays
+state: sewing
+cloth: {shell: canvas}
+drafted-for: {waist: 1150}
+pieces:
+  front: {cut: 1 on fold, rectangle: [300, 400], edges: {left: fold}, levels: {waist: 100}}
+  back: {cut: 2, rectangle: [250, 400], levels: {waist: 100}}
+seams:
+  sides: {join: [front.right, back.left], type: plain}
+levels: {waist: {gap: 60}}
+`,
+	}, tables(t), madeup.Build, -1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for id, want := range map[string]float64{"gap": 60, "finished": 1160, "ease": 10} {
+		if f := got["level.waist."+id]; math.Abs(f.Value-want) > 1e-6 {
+			t.Errorf("level.waist.%s = %v, want %v", id, f.Value, want)
+		}
+	}
+}
+
 // A check repeats every 100 and shrinks by 9 % across, to 91. Six box pleats with two
 // repeats each stand in 12 × 91 = 1092 and close to 365, on either side of a tube; a band
 // cut across the cloth is 2 × 125 × 0.96 = 240 long. Three knife pleats 20 deep take 120.

@@ -261,6 +261,10 @@ func (g *garment) turnedTogether() map[*piece]bool {
 func (g *garment) girthFigures(out Figures, name string, sewn float64) {
 	finished := sewn - g.lapped(name)
 	id := "level." + slug(name) + "."
+	if gap := g.build.get("levels").get(name).get("gap"); gap.there() { // laced, its edges do not meet
+		out.put(id+"gap", gap.length(g.units), "mm")
+		finished += gap.length(g.units)
+	}
 	out.put(id+"finished", finished, "mm")
 	if body := g.build.get("drafted-for").get(name); body.there() {
 		b := body.length(g.units)

@@ -45,6 +45,7 @@ var (
 	FitFinished = Of(levelFinished, inGarment)
 	FitDrafted  = FigureOf("drafted", 3, func(l *fitting.Level) *figure.Figure { return &l.Drafted })
 	FitEase     = FigureOf("ease", 3, func(l *fitting.Level) *figure.Figure { return &l.Ease })
+	FitGap      = FigureOf("gap", 3, func(l *fitting.Level) *figure.Figure { return &l.Gap })
 	FitMost     = FigureOf("most", 3, func(l *fitting.Level) *figure.Figure { return &l.Most })
 
 	LengthFinished = FigureOf("finished", 3, func(l *fitting.Length) *figure.Figure { return &l.Finished })
@@ -63,7 +64,7 @@ func measurements(d *Draft, b *notebook.BuildPage) {
 			}
 			t.Figures(&l.Ease)
 		}}
-		Table(&d.Draft, OnPage, say.Of("compose.finished-measurements"), b.Levels, FitName.As("where", 0), FitFinished, FitDrafted, ease,
+		Table(&d.Draft, OnPage, say.Of("compose.finished-measurements"), b.Levels, FitName.As("where", 0), FitFinished, FitGap, FitDrafted, ease,
 			FitMost, FigureOf("worn", 0, func(l *fitting.Level) *figure.Figure { return &l.Worn }),
 			FigureOf("stays", 0, func(l *fitting.Level) *figure.Figure { return &l.Stays }),
 			FigureOf("least", 0, func(l *fitting.Level) *figure.Figure { return &l.Least }),

@@ -56,7 +56,7 @@ func (g *Garment) gather() *figure.Gatherer {
 		addStrips(out, f.Strips)
 	}
 	for _, l := range g.Fit.Levels {
-		out.Add(&l.Finished, &l.Most, &l.Drafted, &l.Ease, &l.EasePart, &l.Worn, &l.Stays, &l.Least, &l.LetOut, &l.LetOutPlain, &l.Measured, &l.Off)
+		out.Add(&l.Finished, &l.Gap, &l.Most, &l.Drafted, &l.Ease, &l.EasePart, &l.Worn, &l.Stays, &l.Least, &l.LetOut, &l.LetOutPlain, &l.Measured, &l.Off)
 	}
 	for i := range g.Openings {
 		out.Add(&g.Openings[i].Length)

@@ -266,6 +266,7 @@ type Level struct {
 	Title    string
 	Slug     string        // unique among the levels
 	Finished figure.Figure // width
+	Gap      figure.Figure // what its lacing leaves open, in Finished; not set where nothing is said
 	Most     figure.Figure // width when it is stretched as far as its cloth gives; not set where no cloth there says how far
 	Girths   []sewn.Girth  // each way round, or across, that adds up to it
 	Limbs    int           // how many limbs it goes round, of which Finished is one; 1 for the body

@@ -253,6 +253,7 @@ func (w *levelReckoner) finished(l *Level, base string) {
 	}
 	laps, lapAt := w.lapsAt(l)
 	t, rule := w.across(l, cross, laps)
+	t, rule = w.laced(l, spec.Gap, base, t, rule)
 	w.asCalled(cross)
 	w.besides(l)
 	if why == "" {
@@ -345,6 +346,9 @@ func evenly(cross []crossing) bool {
 
 // declared takes a width from the record where no outline marks the level.
 func (w *levelReckoner) declared(l *Level, spec *record.LevelSpec, id, title string) {
+	if spec.Gap.Given() {
+		w.faults.Wrong(spec.Gap.At, say.Of("garment.mark-the-level-on-what-is-laced"), say.Of("garment.no-outline-marks-so-its-gap-is-not-known", l.Name)).Without(spec.Gap.At)
+	}
 	if !spec.Width.Given() {
 		l.Finished = w.Figure(id, title, l.Name, w.Unknown(say.Of("garment.no-outline-marks-this-level-and-no")), mm, say.Of("garment.sewn-width-times-times-cut"), figure.Derived)
 		return

@@ -328,6 +328,7 @@ type Finish struct {
 type LevelSpec struct {
 	At        fault.Pos `yaml:"-"`
 	Width     Length    `yaml:"width" short:"yes" min:"0" about:"the finished width, closed, where no outline marks the level"`
+	Gap       Length    `yaml:"gap" min:"0" seldom:"150" about:"what its lacing leaves open there as it is worn, which counts as width" eg:"60"`
 	Tolerance Length    `yaml:"tolerance" min:"0" about:"how far the measured garment may differ"`
 }
 

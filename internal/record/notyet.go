@@ -16,7 +16,7 @@ var notYet = map[reflect.Type]map[string]string{
 	reflect.TypeFor[ForWhom](): {"posture": say.Of("record.a-draft-for-a-sitting-wearer")},
 	reflect.TypeFor[Piece]():   {"given": say.Of("record.a-thing-that-is-there-already-of")},
 	reflect.TypeFor[Notion](): {
-		"through": "lacing", "gap": say.Of("record.a-gap-that-lacing-leaves"), "width": say.Of("record.the-width-of-a-notion"),
+		"through": "lacing", "width": say.Of("record.the-width-of-a-notion"),
 	},
 }
 
@@ -40,7 +40,7 @@ var gone = map[reflect.Type]map[string]string{
 		"walk":      say.Of("record.which-way-its-edges-go-follows-from"),
 		"stretches": say.Of("record.it-is-said-with-ease-or-gather"),
 	},
-	reflect.TypeFor[Notion]():    {"over": say.Of("record.they-are-set-out-along-an-edge")},
+	reflect.TypeFor[Notion]():    {"over": say.Of("record.they-are-set-out-along-an-edge"), "gap": say.Of("record.what-lacing-leaves-open-is-said")},
 	reflect.TypeFor[LevelSpec](): {"overlap": say.Of("record.it-is-said-once-now-by-the")},
 	reflect.TypeFor[Step]():      {"id": say.Of("record.a-step-is-called-by-its-name")},
 	reflect.TypeFor[Fitting]():   {"round": say.Of("record.fittings-are-numbered-by-their-order")},

@@ -152,6 +152,9 @@ func (c *composer) fit(own fitOpened) {
 	out := compose.FigureOf("out", 3, func(w *fitting.Worn) *figure.Figure { return &w.LetOut })
 	compose.Table(&c.Draft, inBoth{c}, "", rows, compose.Of(compose.LevelName, ofWorn), body, whole, ease, out).End()
 	notes := []string{c.t.say("fit.note")}
+	if gaps := c.laced(rows); gaps != "" {
+		notes = append(notes, c.t.say("fit.laced", "list", gaps))
+	}
 	if plain := c.letOutAsPlain(rows); plain != "" {
 		notes = append(notes, plain)
 	}
@@ -166,6 +169,17 @@ func (c *composer) fit(own fitOpened) {
 	}
 	c.aside(strings.Join(append(notes, c.offPlan()...), " "))
 	c.measuredAgain()
+}
+
+// laced lists what the lacing leaves open at each level; "" where nothing is laced so.
+func (c *speaker) laced(rows []*fitting.Worn) string {
+	var out []string
+	for _, w := range rows {
+		if w.Gap.Value.Known() {
+			out = append(out, c.level(w.Name)+" "+c.one(w.Gap))
+		}
+	}
+	return c.Joined(out)
 }
 
 // letOutAsPlain says of the levels that give more sewn again as plain seams how far each

@@ -68,8 +68,8 @@ func (c *composer) draftedFor() {
 	lengths := slices.DeleteFunc(slices.Clone(c.garment.Fit.Lengths), func(l *fitting.Length) bool { return !l.Finished.Value.Known() })
 	name := compose.ColumnOf[*fitting.Length]{Cell: func(t *document.TableDraft, _ compose.Teller, l *fitting.Length) { t.Words(upper(l.Name)) }}
 	none := compose.FigureOf("", 0, func(*fitting.Length) *figure.Figure { return &figure.Figure{} })
-	t := compose.Table(&c.Draft, inBoth{c}, "", levels, compose.FitName, compose.FitDrafted, compose.FitFinished, compose.FitEase, compose.FitMost)
-	c.tabled("fit.title", compose.Rows(t, inBoth{c}, lengths, name, none, compose.LengthFinished, none, none))
+	t := compose.Table(&c.Draft, inBoth{c}, "", levels, compose.FitName, compose.FitDrafted, compose.FitFinished, compose.FitGap, compose.FitEase, compose.FitMost)
+	c.tabled("fit.title", compose.Rows(t, inBoth{c}, lengths, name, none, compose.LengthFinished, none, none, none))
 }
 
 // openings are the ways in and out of the garment, each with its length.
