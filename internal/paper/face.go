@@ -19,8 +19,9 @@ import (
 
 // A face is one cut of a font, with the widths of its letters.
 type face struct {
-	name   string // as the PDF calls it
-	data   []byte // TrueType outlines
+	name   string        // as the PDF calls it
+	data   []byte        // TrueType outlines
+	plain  func() []byte // plainFont of it
 	font   *sfnt.Font
 	units  float64 // of its grid, to the em
 	high   float64 // ascent and
@@ -63,7 +64,11 @@ func newFace(name string, data []byte) (*face, error) {
 	if err != nil {
 		return nil, fmt.Errorf("the font cannot be read: %w", err)
 	}
-	f := &face{name: name, data: data, font: font, units: float64(font.UnitsPerEm()), widths: map[rune]float64{}}
+	if !wholeTables(data) {
+		return nil, errors.New("the font cannot be read: a table of it is cut off")
+	}
+	plain := sync.OnceValue(func() []byte { return plainFont(data) })
+	f := &face{name: name, data: data, plain: plain, font: font, units: float64(font.UnitsPerEm()), widths: map[rune]float64{}}
 	m, err := font.Metrics(&f.buffer, fixed.Int26_6(font.UnitsPerEm()), 0)
 	if err != nil {
 		return nil, fmt.Errorf("the font's measures cannot be read: %w", err)
@@ -85,12 +90,21 @@ func (f *face) width(r rune) (float64, bool) {
 	return max(w, 0), w >= 0
 }
 
-func (f *face) measure(r rune) float64 {
+// glyph is the outline of a letter; 0 where the face has none. The lock is held.
+func (f *face) glyph(r rune) sfnt.GlyphIndex {
 	if r > 0xFFFF { // the PDF writer counts letters in two bytes
-		return -1
+		return 0
 	}
 	glyph, err := f.font.GlyphIndex(&f.buffer, r)
-	if err != nil || glyph == 0 {
+	if err != nil {
+		return 0
+	}
+	return glyph
+}
+
+func (f *face) measure(r rune) float64 {
+	glyph := f.glyph(r)
+	if glyph == 0 {
 		return -1
 	}
 	adv, err := f.font.GlyphAdvance(&f.buffer, glyph, fixed.Int26_6(f.font.UnitsPerEm()), 0)

@@ -30,7 +30,7 @@ func PDF(b document.Book, opt Options) ([]byte, error) {
 	return w.bytes()
 }
 
-// book writes the pages of a book's documents.
+// book adds the pages of a book's documents.
 func (w *writer) book(b document.Book, fs faces) error {
 	for _, d := range b.Documents {
 		pages, err := layout(d, fs)
@@ -44,7 +44,7 @@ func (w *writer) book(b document.Book, fs faces) error {
 			}
 			w.page(wide, high)
 			if n == 0 && len(b.Documents) > 1 {
-				w.mark(d.Title)
+				w.now().title = d.Title
 			}
 			for _, it := range p.items {
 				w.item(it)
@@ -54,9 +54,19 @@ func (w *writer) book(b document.Book, fs faces) error {
 	return nil
 }
 
-// A writer writes pages into a PDF.
+// A written page is what a PDF's page has on it, in millimetres from its upper left corner.
+type written struct {
+	wide, high float64
+	title      string // a bookmark leads here by it
+	look       *drawing.Look
+	items      []item
+}
+
+// A writer gathers pages and writes them into a PDF at the end, when it is known which
+// letters of each face they have.
 type writer struct {
 	f      *fpdf.Fpdf
+	pages  []written
 	fonts  map[*face]bool
 	images map[string]bool
 	face   *face
@@ -91,18 +101,32 @@ func (w *writer) atFullSize() {
 	w.f.SetLang(w.lang + ")\n/ViewerPreferences <</PrintScaling /None>> %")
 }
 
+// page begins a page.
 func (w *writer) page(wide, high float64) {
-	w.f.AddPageFormat("P", fpdf.SizeType{Wd: wide, Ht: high})
-	w.high = high
-	w.face = nil // a page begins with no face
+	w.pages = append(w.pages, written{wide: wide, high: high, look: w.look})
 }
 
-func (w *writer) mark(title string) {
-	w.setFace(serif(), document.DefaultText)
-	w.f.Bookmark(document.Clean(title), 0, 0)
-}
+// now is the page that was begun last.
+func (w *writer) now() *written { return &w.pages[len(w.pages)-1] }
 
+// item adds an item to it.
+func (w *writer) item(it item) { w.now().items = append(w.now().items, it) }
+
+// bytes writes the pages.
 func (w *writer) bytes() ([]byte, error) {
+	used := w.letters()
+	for _, p := range w.pages {
+		w.f.AddPageFormat("P", fpdf.SizeType{Wd: p.wide, Ht: p.high})
+		w.high, w.look = p.high, p.look
+		w.face = nil // a page begins with no face
+		if p.title != "" {
+			w.setFace(serif(), document.DefaultText, used)
+			w.f.Bookmark(document.Clean(p.title), 0, 0)
+		}
+		for _, it := range p.items {
+			w.write(it, used)
+		}
+	}
 	var out bytes.Buffer
 	if err := w.f.Output(&out); err != nil {
 		return nil, fmt.Errorf("the PDF could not be written: %w", err)
@@ -110,20 +134,24 @@ func (w *writer) bytes() ([]byte, error) {
 	return out.Bytes(), nil
 }
 
-func (w *writer) item(it item) {
+func (w *writer) write(it item, used letters) {
 	switch it := it.(type) {
 	case textItem:
-		w.words(it)
+		w.words(it, used)
 	case pathItem:
 		w.path(it)
 	case pictureItem:
 		w.picture(it)
+	case clipItem:
+		w.f.ClipRect(it.x, it.y, it.wide, it.high, false)
+	case clipEnd:
+		w.f.ClipEnd()
 	}
 }
 
-func (w *writer) setFace(f *face, size float64) {
+func (w *writer) setFace(f *face, size float64, used letters) {
 	if !w.fonts[f] {
-		w.f.AddUTF8FontFromBytes(f.name, "", f.data)
+		w.f.AddUTF8FontFromBytes(f.name, "", f.only(used[f]))
 		w.fonts[f] = true
 	}
 	if w.face != f || w.size != size {
@@ -132,8 +160,8 @@ func (w *writer) setFace(f *face, size float64) {
 	}
 }
 
-func (w *writer) words(t textItem) {
-	w.setFace(t.face, t.size)
+func (w *writer) words(t textItem, used letters) {
+	w.setFace(t.face, t.size, used)
 	r, g, b := w.look.RGB(t.ink)
 	w.f.SetTextColor(int(r), int(g), int(b))
 	if t.turn != 0 {

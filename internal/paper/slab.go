@@ -54,9 +54,17 @@ type pictureItem struct {
 	picture          document.Picture
 }
 
+// clipItem is where what follows is shown and nowhere else, until clipEnd.
+type clipItem struct{ x, y, wide, high float64 }
+
+type clipEnd struct{}
+
 func (t textItem) at(dx, dy float64) item    { t.x, t.y = t.x+dx, t.y+dy; return t }
 func (p pathItem) at(dx, dy float64) item    { p.x, p.y = p.x+dx, p.y+dy; return p }
 func (p pictureItem) at(dx, dy float64) item { p.x, p.y = p.x+dx, p.y+dy; return p }
+
+func (c clipItem) at(dx, dy float64) item { c.x, c.y = c.x+dx, c.y+dy; return c }
+func (c clipEnd) at(_, _ float64) item    { return c }
 
 // put sets items on a slab.
 func (s *slab) put(dx, dy float64, items ...item) {

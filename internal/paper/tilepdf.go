@@ -48,7 +48,7 @@ func (t *tiler) tile(i int) {
 		high = s.High
 	}
 	t.w.page(t.plan.Stock.Wide, high+2*printerMargin+labelHigh)
-	t.w.f.ClipRect(printerMargin, printerMargin, t.wide, high, false)
+	t.w.item(clipItem{x: printerMargin, y: printerMargin, wide: t.wide, high: high})
 	for _, at := range s.Placed {
 		d, _ := t.plan.lying(at)
 		for _, it := range t.setter.drawing(d, 1) {
@@ -60,7 +60,7 @@ func (t *tiler) tile(i int) {
 	if s.Window {
 		t.joins(s, high)
 	}
-	t.w.f.ClipEnd()
+	t.w.item(clipEnd{})
 	t.label(s, i+1, high)
 }
 

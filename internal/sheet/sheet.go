@@ -15,7 +15,6 @@ package sheet
 
 import (
 	"fmt"
-	"io/fs"
 	"slices"
 
 	"hembook/internal/fitting"
@@ -29,7 +28,6 @@ import (
 	"hembook/internal/fault"
 	"hembook/internal/label"
 	"hembook/internal/measure"
-	"hembook/internal/picture"
 	"hembook/internal/record"
 )
 
@@ -40,6 +38,7 @@ type Options struct {
 	For      []string      // names of the readers wanted; nil for all that apply
 	Public   string        // address of the build's page in the published notebook; empty where there is none
 	Plain    bool          // care in words alone, without symbols
+	Pictures *Pictures     // made for other packets of the same build; nil to make them anew
 }
 
 // A Packet is what goes into the box.
@@ -113,6 +112,9 @@ type composer struct {
 // says that the options cannot be meant.
 func Make(room *record.Room, tailor *derive.Tailor, cut *cutting.Cutting, faults []fault.Fault, opt Options) (*Packet, error) {
 	g := cut.Garment
+	if opt.Pictures == nil {
+		opt.Pictures = new(Pictures)
+	}
 	f := &facts{tailor: tailor, room: room, build: g.Build, garment: g, cutting: cut, worn: tailor.Worn(g), care: tailor.Care(g), content: tailor.Content(g), opt: opt}
 	f.customs = tailor.Customs(g, f.content)
 	if opt.Public != "" {
@@ -261,14 +263,5 @@ func (c *facts) photograph(p record.Photo, show string) []byte {
 	if !p.Given() {
 		return nil
 	}
-	file := record.PhotoPath(c.build.Folder, p)
-	info, err := fs.Stat(c.room.FS, file)
-	if err != nil || picture.CheckBytes(info.Size()) != nil {
-		return nil
-	}
-	data, err := fs.ReadFile(c.room.FS, file)
-	if err != nil {
-		return nil
-	}
-	return small(data, show)
+	return c.opt.Pictures.of(c.room.FS, record.PhotoPath(c.build.Folder, p), show)
 }
