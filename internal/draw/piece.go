@@ -95,7 +95,7 @@ func Piece(p *garment.Piece, style PieceStyle) *drawing.Drawing {
 		draw func()
 	}{
 		{Lines, d.lines}, {Lines, d.stripes}, {Levels, d.levels}, {Darts, d.darts}, {Pleats, d.pleats}, {Inner, d.inner}, {Gathers, d.gathers}, {Beside, d.beside}, {Chalk, d.chalk}, {Notches, d.notches}, {Grain, d.grain}, {Folds, d.folds},
-		{Name, d.name}, {Label, d.label}, {Levels, d.levelNames}, {EdgesBeside, d.edgesBeside}, {EdgesWithin, d.edgesWithin},
+		{Name, d.name}, {Label, d.label}, {PleatWords, d.pleatNames}, {FoldWords, d.foldNames}, {Levels, d.levelNames}, {Label, d.innerNames}, {EdgesBeside, d.edgesBeside}, {EdgesWithin, d.edgesWithin},
 	} {
 		if has(part.Parts) {
 			part.draw()
@@ -148,6 +148,7 @@ type pieceDrawing struct {
 	labels []edgeLabel
 	flat   shape.Ring // the sewing line in straight stretches, once it is asked for
 	flatOf []int      // and the edge of each
+	crowd  crowd      // at full size, what words keep off, once all lines are drawn
 }
 
 // newPiece begins a drawing of a piece that lies between two corners.

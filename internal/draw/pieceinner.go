@@ -32,7 +32,7 @@ func (d *pieceDrawing) inner() {
 		if l.Slit {
 			d.slitEnds(l.Points)
 		}
-		if d.has(InnerWords) {
+		if d.has(InnerWords) && !d.has(Label) { // else once all lines are there
 			d.innerWords(l)
 		}
 	}
@@ -76,30 +76,80 @@ func (d *pieceDrawing) onOutline(p shape.Point) bool {
 
 // innerWords says along a line what it is, where it is long enough for that.
 func (d *pieceDrawing) innerWords(l *garment.PieceLine) {
-	words := l.Name
-	if d.has(Label) { // at full size
-		words += " · " + d.number(l.Length)
-		if what := l.Says(); what != "" {
-			words += " · " + what
+	label := drawing.Label{Words: l.Name, Voice: drawing.Small}
+	if l.Points.Length()*d.f.K >= d.wide(label)*1.1 {
+		d.Say(d.alongLine(label, l.Points, 0.62, besideLine))
+	}
+}
+
+// innerNames says along each line, at full size, what it is and how long; less where there is
+// room for less.
+func (d *pieceDrawing) innerNames() {
+	for i := range d.p.Lines {
+		l := &d.p.Lines[i]
+		c := choice{bad: math.MaxInt}
+		for _, words := range d.innerSaid(l) {
+			if d.innerPlace(&c, l.Points, words) {
+				break
+			}
+		}
+		if c.bad < wordsWorse { // words on words are read by nobody
+			d.sayAll(c.labels...)
 		}
 	}
-	label := drawing.Label{Words: words, Voice: drawing.Small, Anchor: drawing.Middle}
-	long := l.Points.Length()
-	wide := letters(words) * smallWide
-	if d.style.Wide != nil {
-		wide = d.style.Wide(label)
+}
+
+// innerSaid is what can be said of a line, the most first. How far it is round something
+// tells nobody anything.
+func (d *pieceDrawing) innerSaid(l *garment.PieceLine) []string {
+	whole, what := l.Name, l.Says()
+	if !closed(l.Points) {
+		whole += " · " + d.number(l.Length)
 	}
-	if long*d.f.K < wide*1.1 {
-		return
+	if what == "" {
+		return []string{whole, l.Name}
 	}
-	at, way := l.Points.At(long * 0.62)
+	return []string{whole + " · " + what, l.Name + " · " + what, l.Name}
+}
+
+// closed reports whether a line ends where it begins.
+func closed(l shape.Line) bool { return l[0].Apart(l[len(l)-1]) < 1e-6 }
+
+// innerPlace looks for a place for words along a line that nothing meets.
+func (d *pieceDrawing) innerPlace(c *choice, l shape.Line, words string) (clear bool) {
+	label := drawing.Label{Words: words, Voice: drawing.Small}
+	wide, long := d.wide(label), l.Length()*d.f.K
+	if wide*1.1 > long {
+		return false
+	}
+	for _, off := range []float64{besideLine, -besideLine, 3 * besideLine, -3 * besideLine, 7 * besideLine, -7 * besideLine} {
+		for _, part := range []float64{0.62, 0.5, 0.38, 0.75, 0.25, 0.88, 0.12} {
+			if room := long * min(part, 1-part); room < wide/2 {
+				continue
+			}
+			if d.try(c, d.alongLine(label, l, part, off)) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+const besideLine = 1 // mm, between a line and the words along it
+
+// alongLine has a label stand along a line, part of the way along it, so far beside it: on
+// the upper side of its letters, or below them where that is less than nothing.
+func (d *pieceDrawing) alongLine(label drawing.Label, l shape.Line, part, off float64) drawing.Label {
+	at, way := l.At(l.Length() * part)
 	ux, uy := way.X, -way.Y // y runs down in drawings
 	if ux < -1e-9 || math.Abs(ux) < 1e-9 && uy > 0 {
 		ux, uy = -ux, -uy // read from below, or from the right
 	}
+	if off < 0 {
+		off -= d.size(label) * lettersUp
+	}
 	x, y := d.f.At(at)
-	const off = 1 // mm off the line
-	label.X, label.Y = x+uy*off, y-ux*off
+	label.X, label.Y, label.Anchor = x+uy*off, y-ux*off, drawing.Middle
 	label.Turn = -math.Atan2(uy, ux) * 180 / math.Pi
-	d.Say(label)
+	return label
 }

@@ -115,8 +115,12 @@ func (d *pieceDrawing) folds() {
 			d.fold(p, e.Index)
 		}
 	}
+}
+
+// foldNames says along each fold's bracket what it means.
+func (d *pieceDrawing) foldNames() {
 	for i := range d.p.Edges {
-		if e := &d.p.Edges[i]; e.Fold && d.has(FoldWords) && e.Index >= 0 && e.Index < len(d.p.Outline.Edges) {
+		if e := &d.p.Edges[i]; e.Fold && e.Index >= 0 && e.Index < len(d.p.Outline.Edges) {
 			d.foldWords(e.Index)
 		}
 	}
@@ -127,17 +131,18 @@ func (d *pieceDrawing) fold(p *drawing.Path, i int) {
 	ax, ay := d.f.At(d.p.Outline.Start(i))
 	bx, by := d.f.At(d.p.Outline.Edges[i].To)
 	length := math.Sqrt((bx-ax)*(bx-ax) + (by-ay)*(by-ay))
-	if length < 4*h.foldInset {
+	if length < 4*h.arrow {
 		return
 	}
+	inset := min(h.foldInset, length/4) // of a short fold, as of a collar's stand
 	ux, uy := (bx-ax)/length, (by-ay)/length
 	nx, ny := uy, -ux // inward, with y down, is to the left of the way
 	at := func(along, in float64) (float64, float64) {
 		return ax + ux*along*length + nx*in, ay + uy*along*length + ny*in
 	}
 	p.Move(at(0.18, h.foldEnd))
-	p.Line(at(0.18, h.foldInset))
-	p.Line(at(0.82, h.foldInset))
+	p.Line(at(0.18, inset))
+	p.Line(at(0.82, inset))
 	p.Line(at(0.82, h.foldEnd))
 	x, y := at(0.18, h.foldTip)
 	p.Arrow(x, y, -nx, -ny, h.arrow)

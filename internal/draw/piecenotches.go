@@ -84,9 +84,7 @@ func (d *pieceDrawing) notch(p *drawing.Path, q, out shape.Point, e *garment.Pie
 // edgeAt is the edge nearest a point, if one runs through it or near by: a
 // dart's mouth on a curved edge lies a little off it.
 func (d *pieceDrawing) edgeAt(q shape.Point) *garment.PieceEdge {
-	if d.flat == nil {
-		d.flat, d.flatOf = d.p.Outline.Flatten(0.1)
-	}
+	d.flattened()
 	best, edge := 6.0, -1
 	for i, a := range d.flat {
 		if far := fromStretch(q, a, d.flat[(i+1)%len(d.flat)]); far < best {
@@ -103,6 +101,14 @@ func (d *pieceDrawing) edgeAt(q shape.Point) *garment.PieceEdge {
 		}
 	}
 	return nil
+}
+
+// flattened is the sewing line in straight stretches.
+func (d *pieceDrawing) flattened() shape.Ring {
+	if d.flat == nil {
+		d.flat, d.flatOf = d.p.Outline.Flatten(0.1)
+	}
+	return d.flat
 }
 
 // fromStretch is how far a point lies from a straight stretch.

@@ -33,9 +33,6 @@ func (d *pieceDrawing) pleats() {
 		if q.Stitched > 0 {
 			d.stitchedDown(q)
 		}
-		if d.has(PleatWords) {
-			d.pleatWords(outer, place)
-		}
 	}
 }
 
@@ -67,27 +64,38 @@ func (d *pieceDrawing) stitchedDown(q *garment.PleatFold) {
 	}
 }
 
-// pleatWords says along both lines of a fold what is done there.
-func (d *pieceDrawing) pleatWords(outer, place shape.Line) {
-	for _, one := range []struct {
-		line  shape.Line
-		words string
-	}{{outer, "fold"}, {place, say.Of("draw.to-here")}} {
-		ax, ay := d.f.At(one.line[0])
-		bx, by := d.f.At(one.line[len(one.line)-1])
-		long := math.Hypot(bx-ax, by-ay)
-		if long < 40 {
-			return
+// pleatNames says along both lines of each fold what is done there; once where two folds
+// are laid on one line.
+func (d *pieceDrawing) pleatNames() {
+	var places []shape.Point
+	for i := range d.p.PleatFolds {
+		q := &d.p.PleatFolds[i]
+		d.pleatWords(q.Drawn(q.Lines.Outer), say.Of("draw.fold"))
+		at := q.Lines.Place[0]
+		if slices.ContainsFunc(places, func(p shape.Point) bool { return p.Apart(at) < 1 }) {
+			continue
 		}
-		if bx < ax-1e-9 || math.Abs(bx-ax) < 1e-9 && by > ay { // read from below, or from the right
-			ax, ay, bx, by = bx, by, ax, ay
-		}
-		part := 0.4
-		x, y := ax+float64((bx-ax)*part), ay+float64((by-ay)*part)
-		turn := -math.Atan2(by-ay, bx-ax) * 180 / math.Pi
-		ux, uy := (bx-ax)/long, (by-ay)/long
-		d.Say(drawing.Label{X: x + uy*1, Y: y - ux*1, Words: one.words, Voice: drawing.Small, Anchor: drawing.Middle, Turn: turn})
+		places = append(places, at)
+		d.pleatWords(q.Drawn(q.Lines.Place), say.Of("draw.to-here"))
 	}
+}
+
+// pleatWords says along a line of a fold what is done there, where it is long enough.
+func (d *pieceDrawing) pleatWords(l shape.Line, words string) {
+	const least = 40
+	if l.Length()*d.f.K < least {
+		return
+	}
+	var c choice
+	for _, part := range []float64{0.4, 0.5, 0.6, 0.3, 0.7, 0.2, 0.8} {
+		for _, off := range []float64{besideLine, -besideLine} {
+			if d.try(&c, d.alongLine(drawing.Label{Words: words, Voice: drawing.Small}, l, part, off)) {
+				d.sayAll(c.labels...)
+				return
+			}
+		}
+	}
+	d.sayAll(c.labels...)
 }
 
 // pointOf is a point part of the way along a line.

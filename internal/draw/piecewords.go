@@ -32,7 +32,17 @@ func (d *pieceDrawing) levelNames() {
 		}
 		x, y := d.f.At(shape.Point{X: spans[0].To, Y: l.Y})
 		name.X, name.Y = x-d.hand.levelGap, y-d.hand.levelRise
-		d.Say(name)
+		if !d.has(Label) {
+			d.Say(name)
+			continue
+		}
+		var c choice
+		for _, in := range []float64{0, 4, 8, 16, 32, 64} {
+			if name.X = x - d.hand.levelGap - in; d.try(&c, name) {
+				break
+			}
+		}
+		d.sayAll(c.labels...)
 	}
 }
 
@@ -103,7 +113,6 @@ func (d *pieceDrawing) lying() bool { return d.mid.wide < d.hand.narrow && d.mid
 // it is cut and of what garment it is; smaller, or lying, where the piece is
 // narrow.
 func (d *pieceDrawing) label() {
-	m := &d.mid
 	cut := d.size(drawing.Label{Voice: drawing.NameLess})
 	lines := []drawing.Label{{Words: d.p.Name, Voice: drawing.Name}, {Words: d.p.CutWords(), Voice: drawing.NameLess}}
 	switch d.p.Grain {
@@ -115,20 +124,80 @@ func (d *pieceDrawing) label() {
 	if d.style.Build != "" {
 		lines = append(lines, drawing.Label{Words: d.style.Build, Voice: drawing.Small, Size: cut})
 	}
+	d.crowd = crowded(d.Drawing)
+	c := choice{bad: math.MaxInt}
+	for _, largest := range []float64{1, 0.85, 0.7, 0.6} {
+		if d.blockAnywhere(&c, lines, largest) {
+			break
+		}
+	}
+	d.sayAll(c.labels...)
+}
+
+// blockAnywhere looks for a place for lines of words, their letters at most so large, that
+// nothing meets: to the right of the grain's arrow near the middle, and then everywhere else;
+// in a narrow piece lying first.
+func (d *pieceDrawing) blockAnywhere(c *choice, lines []drawing.Label, largest float64) (clear bool) {
+	m := &d.mid
 	wide, tall := 0.0, 0.0
 	for _, l := range lines {
 		wide, tall = max(wide, d.wide(l)), tall+d.size(l)*lineHigh
 	}
 	const rim = 4.0
-	if d.lying() {
-		k := min(1, (m.high*0.7)/wide, (m.wide*0.5-rim)/tall)
-		d.block(lines, k, m.left+m.wide*0.5+rim/2, m.y+wide*k/2, true)
-		return
-	}
 	at := d.hand.grainAt
-	k := min(1, (m.wide*(1-at)-2*rim)/wide, m.high*0.5/tall)
-	d.block(lines, k, m.left+m.wide*at+rim, d.clearOf(tall*k), false)
+	standing, lying := min(largest, (m.wide*(1-at)-2*rim)/wide, m.high*0.5/tall), min(largest, (m.high*0.7)/wide, (m.wide*0.5-rim)/tall)
+	stand := func() bool {
+		for _, x := range across(m.wide*at+rim, rim, m.wide-rim-wide*standing) {
+			for _, part := range fromTheMiddle {
+				if d.tryBlock(c, d.block(lines, standing, m.left+x, m.y-tall*standing/2+part*m.high, false)) {
+					return true
+				}
+			}
+		}
+		return false
+	}
+	lie := func() bool {
+		for _, part := range fromTheMiddle {
+			for _, x := range across(0.5*m.wide+rim/2, 0, m.wide-rim/2-tall*lying) {
+				if d.tryBlock(c, d.block(lines, lying, m.left+x, m.y+wide*lying/2+part*m.high, true)) {
+					return true
+				}
+			}
+		}
+		return false
+	}
+	if d.lying() {
+		return lie() || stand()
+	}
+	return stand() || m.high > 1.5*m.wide && lie()
 }
+
+// tryBlock has a choice consider words that tell of the whole piece, which are read as those
+// of a line that closes round them.
+func (d *pieceDrawing) tryBlock(c *choice, block []drawing.Label) (clear bool) {
+	if len(block) == 0 {
+		return false
+	}
+	for i := range d.p.Lines {
+		if l := d.p.Lines[i].Points; closed(l) && shape.Ring(l).Contains(d.pieceAt(drawing.Point{X: block[0].X, Y: block[0].Y})) {
+			return false
+		}
+	}
+	return d.try(c, block...)
+}
+
+// across are places from left to right where words may begin, the one that is liked first.
+func across(liked, from, to float64) []float64 {
+	const steps = 12
+	out := []float64{liked}
+	for k := range steps + 1 {
+		out = append(out, from+(to-from)*float64(k)/steps)
+	}
+	return out
+}
+
+// fromTheMiddle is where words are tried, up and down, of the height of the piece.
+var fromTheMiddle = []float64{0, -0.08, 0.08, -0.16, 0.16, -0.24, 0.24, -0.32, 0.32}
 
 const (
 	lineHigh  = 1.35 // height of a line of words, of their size
@@ -138,9 +207,9 @@ const (
 // size is how large the letters of a label are.
 func (d *pieceDrawing) size(l drawing.Label) float64 { return d.hand.look.Letters(&l).Size }
 
-// block writes lines under each other from an upper left corner, or from left
+// block are lines under each other from an upper left corner, or from left
 // to right with their letters lying.
-func (d *pieceDrawing) block(lines []drawing.Label, k, x, y float64, lying bool) {
+func (d *pieceDrawing) block(lines []drawing.Label, k, x, y float64, lying bool) (out []drawing.Label) {
 	for _, l := range lines {
 		l.Size = d.size(l) * k
 		step := l.Size * lineHigh
@@ -152,48 +221,29 @@ func (d *pieceDrawing) block(lines []drawing.Label, k, x, y float64, lying bool)
 			l.X, l.Y = x, y-step*0.25
 		}
 		if l.Size >= leastText {
-			d.Say(l)
+			out = append(out, l)
 		}
 	}
-}
-
-// clearOf is where a block of words begins, so high, that keeps off levels, darts and lines
-// that lie across the piece, near the middle.
-func (d *pieceDrawing) clearOf(tall float64) float64 {
-	for _, part := range []float64{0, -0.08, 0.08, -0.16, 0.16, -0.24, 0.24, -0.32, 0.32} {
-		y := d.mid.y - tall/2 + part*d.mid.high
-		ok := true
-		for _, l := range d.p.AtLevels {
-			_, ly := d.f.At(shape.Point{Y: l.Y})
-			ok = ok && (ly < y-4 || ly > y+tall+1)
-		}
-		for _, dart := range d.p.Darts {
-			_, a := d.f.At(dart.Plan.Begin)
-			_, b := d.f.At(dart.Plan.End)
-			_, c := d.f.At(dart.Plan.Point)
-			ok = ok && (max(a, b, c) < y-2 || min(a, b, c) > y+tall+2)
-		}
-		for i := range d.p.Lines {
-			least, most := shape.Ring(d.p.Lines[i].Points).Bounds()
-			_, low := d.f.At(least)
-			_, high := d.f.At(most)
-			ok = ok && (low-high > tall || low < y || high > y+tall+1)
-		}
-		if ok {
-			return y
-		}
-	}
-	return d.mid.y - tall/2
+	return out
 }
 
 // foldWords says along a fold's bracket what it means.
 func (d *pieceDrawing) foldWords(i int) {
 	a, b := d.p.Outline.Start(i), d.p.Outline.Edges[i].To
 	way, long := toward(a, b)
-	l := drawing.Label{Words: say.Of("draw.lay-this-edge-on-the-fold"), Anchor: drawing.Middle}
-	in := shape.Point{X: -way.Y, Y: way.X}
-	l.X, l.Y = d.f.At(beyond(beyond(a, way, 0.5*long), in, (d.hand.foldInset+1.5)/d.f.K))
-	d.along(l, way, 0.6*long)
+	in, c := shape.Point{X: -way.Y, Y: way.X}, choice{}
+	for _, words := range []string{say.Of("draw.lay-this-edge-on-the-fold"), say.Of("draw.fold")} {
+		l := drawing.Label{Words: words, Anchor: drawing.Middle}
+		inset := min(d.hand.foldInset, long*d.f.K/4)
+		for _, part := range []float64{0.5, 0.42, 0.58, 0.34, 0.66} {
+			l.X, l.Y = d.f.At(beyond(beyond(a, way, part*long), in, (inset+1.5)/d.f.K))
+			if set, ok := d.along(l, way, 0.6*long); ok && d.try(&c, set) {
+				d.sayAll(c.labels...)
+				return
+			}
+		}
+	}
+	d.sayAll(c.labels...)
 }
 
 // labelEvery is after how much an edge is named again, so that each sheet
@@ -215,23 +265,33 @@ func (d *pieceDrawing) edgesWithin() {
 		n := max(math.Round(side.Length*d.f.K/labelEvery), 1)
 		half := d.wide(label)/d.f.K/2 + 2
 		for i := range int(n) {
-			s := d.clearOfLines(e.Name, side.Length/n, side.Length/n*float64(i), half)
-			at, way, ok := d.p.Outline.PointOn(e.Name, s)
-			if !ok {
-				continue
-			}
-			label.X, label.Y = d.f.At(beyond(at, outward(way), -1.6/d.f.K-d.bulges(e.Name, s, half)))
-			d.along(label, way, side.Length/n)
+			d.edgeWithin(e.Name, label, side.Length/n, side.Length/n*float64(i), half)
 		}
 	}
 }
 
+// edgeWithin writes a label inside a stretch of an edge, where it meets nothing.
+func (d *pieceDrawing) edgeWithin(edge string, label drawing.Label, long, from, half float64) {
+	var c choice
+	for _, part := range []float64{0.5, 0.46, 0.54, 0.42, 0.58, 0.36, 0.64, 0.3, 0.7, 0.24, 0.76, 0.16, 0.84} {
+		s := from + long*part
+		at, way, ok := d.p.Outline.PointOn(edge, s)
+		if !ok || part != 0.5 && (s-from < half || from+long-s < half) {
+			continue
+		}
+		label.X, label.Y = d.f.At(beyond(at, outward(way), -1.6/d.f.K-d.bulges(edge, s, half)))
+		if set, ok := d.along(label, way, long); ok && d.try(&c, set) {
+			break
+		}
+	}
+	d.sayAll(c.labels...)
+}
+
 // along turns a label so that it stands along an edge that runs that way, on
-// the piece's side of its point, upright to read; it is left out where it has
-// no room.
-func (d *pieceDrawing) along(l drawing.Label, way shape.Point, room float64) {
+// the piece's side of its point, upright to read; false where it has no room.
+func (d *pieceDrawing) along(l drawing.Label, way shape.Point, room float64) (turned drawing.Label, ok bool) {
 	if d.wide(l)+4 > room*d.f.K {
-		return
+		return l, false
 	}
 	turn := math.Atan2(way.Y, way.X) * 180 / math.Pi
 	if turn > 90+1e-9 || turn <= -90+1e-9 {
@@ -248,7 +308,7 @@ func (d *pieceDrawing) along(l drawing.Label, way shape.Point, room float64) {
 		turn -= 360
 	}
 	l.Turn = turn
-	d.Say(l)
+	return l, true
 }
 
 // bulges is how far an edge reaches into the piece within so far of a place on it, beside the
@@ -262,46 +322,4 @@ func (d *pieceDrawing) bulges(edge string, s, half float64) float64 {
 		}
 	}
 	return min(most, half/4)
-}
-
-// clearOfLines is where along a stretch of an edge a label keeps off the mouths of darts and
-// the lines that run in from there; the middle where it cannot.
-func (d *pieceDrawing) clearOfLines(edge string, long, from, half float64) float64 {
-	off := d.runIn()
-	for _, part := range []float64{0.5, 0.46, 0.54, 0.42, 0.58, 0.36, 0.64, 0.3, 0.7, 0.24, 0.76} {
-		s := from + long*part
-		at, _, ok := d.p.Outline.PointOn(edge, s)
-		for _, q := range off {
-			_, away := toward(at, q)
-			ok = ok && away > half
-		}
-		if ok && s-from > half && from+long-s > half {
-			return s
-		}
-	}
-	return from + long/2
-}
-
-// runIn are the places on the outline at which darts open, and pleats, levels and lines run
-// in or leave the piece.
-func (d *pieceDrawing) runIn() (out []shape.Point) {
-	for _, dart := range d.p.Darts {
-		out = append(out, dart.Plan.Begin, dart.Plan.End)
-	}
-	for i := range d.p.PleatFolds {
-		l := &d.p.PleatFolds[i].Lines
-		for _, line := range []shape.Line{l.Place, l.Inner, l.Outer} {
-			out = append(out, line[0], line[len(line)-1])
-		}
-	}
-	for i := range d.p.Lines {
-		l := d.p.Lines[i].Points
-		out = append(out, l[0], l[len(l)-1])
-	}
-	for _, l := range d.p.AtLevels {
-		for _, span := range d.p.Outline.WidthsAt(l.Y) {
-			out = append(out, shape.Point{X: span.From, Y: l.Y}, shape.Point{X: span.To, Y: l.Y})
-		}
-	}
-	return out
 }
