@@ -32,7 +32,8 @@ var shelfKinds = map[string]string{
 const constructed = "content/builds/blouse/build.yaml"
 
 var constructionWords = []string{"band", "lap", "block", "behind", "allowance", "into", "runs", "every", "slash", "spread", "angle", "at", "type", "width",
-	"topstitch", "towards", "edge-stitch", "turn-of-cloth", "over", "across", "more", "like", "change", "lines", "slit", "rectangle"}
+	"topstitch", "towards", "edge-stitch", "turn-of-cloth", "over", "across", "more", "like", "change", "lines", "slit", "rectangle",
+	"noun", "measured", "later", "because", "packet", "card", "store", "spares", "net"}
 
 func everyWord() files {
 	f := several()
@@ -136,6 +137,7 @@ See [](cloth:rust-linen), [](build:apron) and [hang](term:hang).
 	f["content/techniques/plain.jpg"] = photograph(4)
 	f[constructed] = `name: Blouse
 garment: blouse
+noun: {de: Bluse f, fr: chemisier m}
 for: woman
 state: planned
 begun: 2026-08-01
@@ -177,7 +179,15 @@ fittings:
     back: 2026-08-05
     saw: Tight at the hem.
     change: {sleeve: {slash: bottom at middle to top at middle, spread: [15, 0]}, pocket: {angle: 7}}
+measured: {hip: 1040}
+later: [{day: 2027-03-01, because: taken in at the sides, measured: {hip: 1030}}]
+packet:
+  card: [For the harbour.]
+  store: [Keep the collar rolled.]
+  spares: photo.jpg
+  net: 210 g
 `
+	f["content/builds/blouse/photo.jpg"] = photograph(5)
 	f["content/pages/about.md"] = "---\ntitle: About\nsummary: What this is.\norder: 2\nmenu: true\nmanual: true\n---\nHello.\n"
 	for _, n := range []string{"0", "2", "3", "4"} {
 		delete(f, "content/builds/skirt-"+n+"/build.yaml")

@@ -29,6 +29,7 @@ type Build struct {
 	Name       Spoken            `yaml:"name" must:"yes" about:"what the garment is called in the notebook" eg:"Harvest supper dress"`
 	Summary    Spoken            `yaml:"summary" about:"one sentence for lists and descriptions"`
 	Garment    Text              `yaml:"garment" must:"yes" about:"the kind of garment: dress, skirt, trousers, waistcoat, coat, blouse, slip …" eg:"dress"`
+	Noun       Dict[Val[Noun]]   `yaml:"noun" names:"en|de|fr|es|it|nl" about:"what sentences on sheets call it in a language, with its gender as a dictionary has it: m, f, n, pl, m pl or f pl" eg:"{de: Hose f, fr: pantalon m}"`
 	For        ForWhom           `yaml:"for" about:"who it is for, in general terms; the wearer's own data stay in the wearer's file"`
 	State      Text              `yaml:"state" must:"yes" one-of:"planned|fitting|cutting|sewing|finishing|packed|sent|set aside" about:"how far the garment is"`
 	Begun      Date              `yaml:"begun" about:"the day work began"`

@@ -38,6 +38,7 @@ func (r *Room) checkBuild(b *Build, faults *fault.Faults) {
 	c.checkWork()
 	c.checkHang()
 	c.checkLater()
+	c.checkNouns()
 	c.checkFittings()
 	c.away()
 	c.checkLay()

@@ -120,6 +120,7 @@ var forgedScalars = map[reflect.Type][]string{
 	reflect.TypeFor[Areal]():         {"190 g/m2", "5.6 oz/yd2"},
 	reflect.TypeFor[Mass]():          {"12 g", "1.5 kg", "2 oz"},
 	reflect.TypeFor[Money]():         {"18.50 EUR", "USD 4"},
+	reflect.TypeFor[Val[Noun]]():     {"Hose f", "trousers pl", "gants m pl", "blue dress, n"},
 	reflect.TypeFor[Val[Cut]]():      {"1", "2", "1 on fold", "2 alike"},
 	reflect.TypeFor[Where]():         {"75", "75 from waist", "middle", "waist"},
 	reflect.TypeFor[Val[Reach]]():    {"120", "to elbow"},

@@ -229,6 +229,8 @@ var scalarKinds = map[reflect.Type]kind{
 		"type": "string", "pattern": `[0-9].*[^\s0-9.,]|[^-\s0-9.,].*[0-9]`}},
 	reflect.TypeFor[Val[Cut]](): &scalarKind[Cut]{what: say.Of("record.how-many-and-how"), eg: say.Of("record.1-on-fold-2-or-4-alike"), parse: readCut, form: map[string]any{
 		"type": []string{"string", "integer"}, "minimum": 1, "maximum": 500, "pattern": `^\s*\+?\d+( +\s*(on fold|on the fold|alike)|\s*)\s*$`}},
+	reflect.TypeFor[Val[Noun]](): &scalarKind[Noun]{what: say.Of("record.a-noun-with-its-gender"), eg: "Hose f", parse: readNoun, form: map[string]any{
+		"type": "string", "pattern": `[^\s,].* (m|f|n|pl|m pl|f pl)\s*$`}},
 	reflect.TypeFor[Val[NewPlace]](): newPlaceKind{},
 	reflect.TypeFor[Where]():         &scalarKind[phrase.Where]{what: say.Of("record.a-place-on-an-edge"), eg: say.Of("record.75-75-from-waist-or-middle"), parse: readWhere, form: map[string]any{"type": []string{"string", "number", "boolean"}, "pattern": wherePattern, "minimum": -mostLength, "maximum": mostLength}},
 	reflect.TypeFor[Val[Reach]]():    &scalarKind[Reach]{what: say.Of("record.how-far-in"), eg: say.Of("record.120-or-to-elbow"), parse: readReach, form: map[string]any{"type": []string{"string", "number"}, "pattern": `^\s*to |` + figurePattern, "minimum": 0, "maximum": mostLength}},

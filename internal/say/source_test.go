@@ -31,6 +31,7 @@ var stays = []string{
 	"the fold",                                                                                                                                  // a name that is compared
 	"sewing on",                                                                                                                                 // a kind of rows
 	"2 Jan 2006", "2 Jan", "2 January 2006", "January 2 2006", "January 2, 2006", "Jan 2 2006", "Jan 2, 2006", "2. January 2006", "2. Jan 2006", // how days are written
+	"m pl", "f pl", "Hose f", // nouns as they are written
 	"on fold", ", units: mm}", ", {curve: ", // what a record says
 	"one of: ",                                                                                          // what is told from other words of a schema
 	"draft: %v", "record: no kind for ", "record: tag %s:%q: %v", "record: field %s.%s has no yaml tag", // for who builds the program

@@ -21,7 +21,7 @@ func TestHeldTogether(t *testing.T) {
 		}
 	}
 	apart := regexp.MustCompile(` [:;!?»]|[0-9}] (°C|%)`)
-	for key, w := range words().lists["fr"] {
+	for key, w := range words().lists["fr"].words {
 		for _, text := range w.texts() {
 			if apart.MatchString(text) {
 				t.Errorf("%s: %q", key, text)

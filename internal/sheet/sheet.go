@@ -187,6 +187,7 @@ func (f *facts) composer(code string, wants preferences) *composer {
 	if t == nil {
 		return nil
 	}
+	t.speakOf(f.build)
 	c := &composer{facts: f, writer: writer{speaker: speaker{t: t, inch: wants.units == "in"}}}
 	c.si = measure.Style{Unit: measure.UnitCM, Language: code}
 	if wants.units == "mm" {

@@ -15,6 +15,8 @@ import (
 	"golang.org/x/text/message"
 	"golang.org/x/text/message/catalog"
 	"gopkg.in/yaml.v3"
+
+	"hembook/internal/record"
 )
 
 // Languages are those the sheets can be written in. The first is the one
@@ -44,20 +46,30 @@ func (w word) texts() []string {
 }
 
 // A wordList is a language's file.
-type wordList map[string]word
+type wordList struct {
+	words   map[string]word
+	garment record.Noun // what sentences call a garment that has no noun of its own
+	genders []string    // of the nouns of garments, in the order their forms stand in
+}
 
 // UnmarshalYAML reads the two halves of a file: what was reviewed, and what is
 // from memory.
 func (l *wordList) UnmarshalYAML(n *yaml.Node) error {
 	var file struct {
 		Language string               `yaml:"language"`
+		Garment  string               `yaml:"garment"`
+		Genders  []string             `yaml:"genders"`
 		Reviewed map[string]yaml.Node `yaml:"reviewed"`
 		Memory   map[string]yaml.Node `yaml:"from-memory"`
 	}
 	if err := n.Decode(&file); err != nil {
 		return err
 	}
-	*l = wordList{}
+	*l = wordList{words: map[string]word{}, genders: file.Genders}
+	var known bool
+	if l.garment, known = record.NounOf(file.Garment); !known || !slices.Contains(file.Genders, l.garment.Gender) {
+		return fmt.Errorf("%q is no noun with its gender", file.Garment)
+	}
 	for half, entries := range []map[string]yaml.Node{file.Reviewed, file.Memory} {
 		for key, node := range entries {
 			w := word{reviewed: half == 0}
@@ -72,10 +84,10 @@ func (l *wordList) UnmarshalYAML(n *yaml.Node) error {
 			for form, text := range w.forms {
 				w.forms[form] = heldTogether(text, file.Language)
 			}
-			if _, twice := (*l)[key]; twice {
+			if _, twice := l.words[key]; twice {
 				return fmt.Errorf("%s stands in both halves", key)
 			}
-			(*l)[key] = w
+			l.words[key] = w
 		}
 	}
 	return nil
@@ -126,7 +138,7 @@ func readWords() (*dictionary, error) {
 		}
 		d.lists[code] = list
 	}
-	for key, w := range d.lists[Languages[0]] {
+	for key, w := range d.lists[Languages[0]].words {
 		d.order[key] = braces(w.texts()...)
 	}
 	for _, code := range Languages {
@@ -140,14 +152,14 @@ func readWords() (*dictionary, error) {
 // build puts a language's words into the catalogue.
 func (d *dictionary) build(code string) error {
 	tag := language.MustParse(code)
-	for key, w := range d.lists[code] {
+	for key, w := range d.lists[code].words {
 		names, known := d.order[key]
 		if !known {
 			return fmt.Errorf("%s: %q is no word of the English list", code, key)
 		}
 		var err error
 		if w.forms == nil {
-			err = d.built.SetString(tag, key, verbs(w.text, names))
+			err = d.buildText(tag, key, w.text, d.lists[code].genders)
 		} else {
 			var cases []any
 			for _, form := range []string{"zero", "one", "two", "few", "many", "other"} { // "other" must come last
@@ -162,6 +174,41 @@ func (d *dictionary) build(code string) error {
 		}
 	}
 	return nil
+}
+
+// buildText puts a text into the catalogue, once for each gender that the garment's noun
+// may have.
+func (d *dictionary) buildText(tag language.Tag, key, text string, genders []string) error {
+	for _, gender := range genders {
+		said, err := inGender(text, slices.Index(genders, gender), len(genders))
+		if err != nil {
+			return err
+		}
+		if err := d.built.SetString(tag, genderKey(key, gender), verbs(said, d.order[key])); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// genderKey is a text's name in the catalogue for garments of a gender.
+func genderKey(key, gender string) string { return key + " " + gender }
+
+// genderForms are the forms of a few words that follow the gender of the garment's noun.
+var genderForms = regexp.MustCompile(`\[([^\[\]]*)\]`)
+
+// inGender is a text as it is said of a garment whose noun has one gender of so many.
+func inGender(text string, gender, of int) (string, error) {
+	var err error
+	said := genderForms.ReplaceAllStringFunc(text, func(s string) string {
+		forms := strings.Split(strings.Trim(s, "[]"), "|")
+		if len(forms) != of {
+			err = fmt.Errorf("%s has %d forms, there are %d genders", s, len(forms), of)
+			return s
+		}
+		return forms[gender]
+	})
+	return said, err
 }
 
 // braces lists the names in braces, each once, in the order they stand.
@@ -195,6 +242,7 @@ func verbs(text string, names []string) string {
 // A tongue writes fixed words in one language, and remembers which it lacked.
 type tongue struct {
 	code    string
+	noun    record.Noun // of the garment
 	printer *message.Printer
 	english *message.Printer
 	lacked  map[string]bool
@@ -208,20 +256,28 @@ func newTongue(code string) *tongue {
 	d := words()
 	return &tongue{
 		code:    code,
+		noun:    d.lists[code].garment,
 		printer: message.NewPrinter(language.MustParse(code), message.Catalog(d.built)),
 		english: message.NewPrinter(language.English, message.Catalog(d.built)),
 		lacked:  map[string]bool{},
 	}
 }
 
+// speakOf takes the garment's own noun where the record has one.
+func (t *tongue) speakOf(b *record.Build) {
+	if n, ok := b.Noun.Get(t.code); ok && slices.Contains(words().lists[t.code].genders, n.V.Gender) {
+		t.noun = n.V
+	}
+}
+
 // has reports whether there is such a word at all.
 func (t *tongue) has(key string) bool {
-	_, ok := words().lists[Languages[0]][key]
+	_, ok := words().lists[Languages[0]].words[key]
 	return ok
 }
 
 // say writes a fixed word, with what stands in its braces as name and value by
-// turns. A word the language lacks comes in English with a mark before it.
+// turns; the garment's noun it knows itself. A word the language lacks comes in English with a mark before it.
 func (t *tongue) say(key string, with ...any) string {
 	d := words()
 	names, known := d.order[key]
@@ -230,6 +286,9 @@ func (t *tongue) say(key string, with ...any) string {
 	}
 	args := make([]any, len(names))
 	for i, name := range names {
+		if name == "noun" {
+			args[i] = t.noun.Word
+		}
 		for k := 0; k+1 < len(with); k += 2 {
 			if with[k] == name {
 				args[i] = with[k+1]
@@ -239,11 +298,20 @@ func (t *tongue) say(key string, with ...any) string {
 			panic("sheet: " + key + " is said without its " + name)
 		}
 	}
-	if _, ok := d.lists[t.code][key]; ok {
-		return t.printer.Sprintf(message.Key(key, key), args...)
+	if w, ok := d.lists[t.code].words[key]; ok {
+		return said(t.printer, key, w, t.noun.Gender, args)
 	}
 	t.lacked[key] = true
-	return foreign("en") + t.english.Sprintf(message.Key(key, key), args...)
+	english := d.lists[Languages[0]]
+	return foreign("en") + said(t.english, key, english.words[key], english.garment.Gender, args)
+}
+
+// said prints a word of the catalogue of a garment of that gender.
+func said(p *message.Printer, key string, w word, gender string, args []any) string {
+	if w.forms == nil {
+		key = genderKey(key, gender)
+	}
+	return p.Sprintf(message.Key(key, key), args...)
 }
 
 // foreign is the mark before words in another language than the sheet's.
@@ -251,10 +319,10 @@ func foreign(code string) string { return "[" + code + "] " }
 
 // raw is a text with its braces, for what fills them in elsewhere.
 func (t *tongue) raw(key string) string {
-	if w, ok := words().lists[t.code][key]; ok {
+	if w, ok := words().lists[t.code].words[key]; ok {
 		return w.text
 	}
-	return words().lists[Languages[0]][key].text
+	return words().lists[Languages[0]].words[key].text
 }
 
 // sayOr is say where there is such a word, else the maker's own.
