@@ -3,6 +3,8 @@ package measure
 import (
 	"math"
 	"strconv"
+
+	"hembook/internal/say"
 )
 
 // The signs that numbers are shown with.
@@ -33,7 +35,7 @@ func appendScaled(dst []byte, n int64, scale, decimals int, mark string) []byte 
 // never shows and 1.15 counts as the half it was meant to be.
 func appendFloat(dst []byte, x float64, decimals int, mark string) []byte {
 	if math.IsNaN(x) || math.IsInf(x, 0) {
-		return append(dst, "not known"...)
+		return append(dst, say.Of("measure.not-known")...)
 	}
 	var room [32]byte
 	text := strconv.AppendFloat(room[:0], math.Abs(x), 'e', 14, 64) // d.dddddddddddddde±dd

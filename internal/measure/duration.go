@@ -9,6 +9,7 @@ import (
 	"unicode/utf8"
 
 	"hembook/internal/fault"
+	"hembook/internal/say"
 )
 
 // longestDuration is the longest time that is read from text, 100 years.
@@ -27,7 +28,7 @@ func ParseDuration(text string) (time.Duration, error) {
 		num, den := p.unit.Factor()
 		all.add(p.ratio, num*int64(time.Minute), den)
 		if all.over(int64(longestDuration)) {
-			return wrongAt(text, p.from, "the time is longer than 100 years", "is the unit right?")
+			return wrongAt(text, p.from, say.Of("measure.the-time-is-longer-than-100-years"), say.Of("measure.is-the-unit-right"))
 		}
 		return nil
 	})
@@ -52,11 +53,11 @@ func parseClock(text string, colon int) (time.Duration, error) {
 	m, okM := smallNumber(minutes, 2)
 	switch {
 	case !okH || !okM || len(minutes) != 2:
-		return 0, wrongAt(text, 0, "a colon in a time parts hours and two figures of minutes",
-			"write 1:20, or 1 h 20 min")
+		return 0, wrongAt(text, 0, say.Of("measure.a-colon-in-a-time-parts-hours"),
+			say.Of("measure.write-1-20-or-1-h-20"))
 	case m > 59:
-		return 0, wrongAt(text, colon+1, "more than 59 minutes after the colon",
-			"write it like 1 h 20 min")
+		return 0, wrongAt(text, colon+1, say.Of("measure.more-than-59-minutes-after-the-colon"),
+			say.Of("measure.write-it-like-1-h-20-min"))
 	}
 	return time.Duration(h)*time.Hour + time.Duration(m)*time.Minute, nil
 }

@@ -7,6 +7,7 @@ import (
 
 	"hembook/internal/fault"
 	"hembook/internal/meant"
+	"hembook/internal/say"
 )
 
 // wrongAt is what is wrong with a text from one of its bytes on, as a [fault.List] of
@@ -87,32 +88,35 @@ func wrongKind(number string, p amount, want Dimension) (hint, meant string) {
 	}
 	switch got := (pair{want, p.unit}); got {
 	case pair{DurationDim, UnitM}:
-		meant, hint = number+" min", "for minutes write "
+		meant = number + " min"
+		return say.Of("measure.for-minutes-write", meant), meant
 	case pair{ArealMassDim, UnitMM}:
-		meant, hint = number+" momme", "for the weight of silk write "
+		meant = number + " momme"
+		return say.Of("measure.for-the-weight-of-silk-write", meant), meant
 	case pair{ArealMassDim, UnitG}:
-		meant, hint = number+" g/m²", "write "
+		meant = number + " g/m²"
 	case pair{ArealMassDim, UnitOz}:
-		meant, hint = number+" oz/yd²", "write "
+		meant = number + " oz/yd²"
 	case pair{LengthDim, UnitMin}:
-		meant, hint = number+" m", "for metres write "
+		meant = number + " m"
+		return say.Of("measure.for-metres-write", meant), meant
 	case pair{LengthDim, UnitRatio}:
-		return "write each length on its own", ""
+		return say.Of("measure.write-each-length-on-its-own"), ""
 	case pair{RatioDim, UnitPercent}:
 		value, _ := p.rat().Float64()
-		meant, hint = Style{}.Number(value/100, 6), "write "
+		meant = Style{}.Number(value/100, 6)
 	default:
 		return writeIn(want), ""
 	}
-	return hint + meant, meant
+	return say.Of("measure.write", meant), meant
 }
 
 // writeIn is the hint that names the units of a dimension.
 func writeIn(dim Dimension) string {
 	if dim == RatioDim || dim == CountDim {
-		return "write the number alone"
+		return say.Of("measure.write-the-number-alone")
 	}
-	return "write it in " + unitsOf(dim)
+	return say.Of("measure.write-it-in", unitsOf(dim))
 }
 
 // nextUnit is the unit that a number is most often in after one with a larger unit.
@@ -127,12 +131,14 @@ var likely = map[Dimension][2]string{
 // would follow the last one, or in the two that are likely, the likelier first.
 func withUnit(number string, want Dimension, last Unit) (hint, meant string) {
 	if u := nextUnit[last]; u != "" {
-		return "write " + number + " " + u, number + " " + u
+		meant = number + " " + u
+		return say.Of("measure.write", meant), meant
 	}
 	if u, ok := likely[want]; ok {
-		return "write " + number + " " + u[0] + ", or " + number + " " + u[1], number + " " + u[0]
+		meant = number + " " + u[0]
+		return say.Of("measure.write-or", meant, number+" "+u[1]), meant
 	}
-	return "write " + number + " with " + unitsOf(want), ""
+	return say.Of("measure.write-with", number, unitsOf(want)), ""
 }
 
 // apart writes a space between the figures and the letters of a time, as 1 h 30 min of

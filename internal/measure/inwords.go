@@ -3,6 +3,8 @@ package measure
 import (
 	"strconv"
 	"strings"
+
+	"hembook/internal/say"
 )
 
 // numberWords are numbers as they are said.
@@ -94,7 +96,7 @@ func exactly(text string) string {
 func (s *scanner) said() (hint, meant string) {
 	text := s.text[s.at:]
 	if plain := exactly(text); plain != "" {
-		return "write " + clip(s.text[:s.at]+plain), s.text[:s.at] + plain
+		return say.Of("measure.write", clip(s.text[:s.at]+plain)), s.text[:s.at] + plain
 	}
 	figures, rest, parts := inFigures(text)
 	if figures == "" {
@@ -104,9 +106,9 @@ func (s *scanner) said() (hint, meant string) {
 	case unit != NoUnit:
 		figures += " " + unit.Symbol()
 	case rest != "":
-		return "write it in figures", ""
+		return say.Of("measure.write-it-in-figures"), ""
 	case parts && s.want == LengthDim && s.bare == UnitMM:
 		figures += " in"
 	}
-	return "write " + figures, figures
+	return say.Of("measure.write", figures), figures
 }

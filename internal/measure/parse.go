@@ -5,6 +5,8 @@ import (
 	"math/bits"
 	"strings"
 	"unicode/utf8"
+
+	"hembook/internal/say"
 )
 
 // unitNames finds a unit by every spelling that is read.
@@ -69,9 +71,9 @@ func (s *scanner) part(bare Unit) (amount, error) {
 			hint, meant := withUnit(s.text[n.from:n.to], s.want, s.last)
 			if s.want == DurationDim && s.last == UnitHour {
 				whole := apart(strings.TrimSpace(s.text[:n.from]) + " " + meant + s.text[n.to:])
-				return p, wrongAs(s.text, n.from, "the number has no unit", "write "+whole, whole)
+				return p, wrongAs(s.text, n.from, say.Of("measure.the-number-has-no-unit"), say.Of("measure.write", whole), whole)
 			}
-			return p, wrongAs(s.text, n.from, "the number has no unit", hint, s.text[:n.from]+meant+s.text[n.to:])
+			return p, wrongAs(s.text, n.from, say.Of("measure.the-number-has-no-unit"), hint, s.text[:n.from]+meant+s.text[n.to:])
 		}
 		return p, nil
 	}
@@ -86,7 +88,7 @@ func (s *scanner) part(bare Unit) (amount, error) {
 			meant = s.text[:n.from] + meant + s.text[p.to:]
 		}
 		return p, wrongAs(s.text, p.unitFrom,
-			p.unit.Symbol()+" is a unit of "+p.unit.Dimension().String()+", not of "+s.want.String(), hint, meant)
+			say.Of("measure.is-a-unit-of-not-of", p.unit.Symbol(), p.unit.Dimension().String(), s.want.String()), hint, meant)
 	}
 	return p, nil
 }
@@ -132,15 +134,15 @@ func (s *scanner) unknownUnit(p amount, word string) error {
 	first, rest, spaced := strings.Cut(word, " ")
 	if u := lookUp(first); spaced && u.Dimension() == s.want {
 		from := p.to - len(strings.TrimLeft(rest, " "))
-		return wrongAs(s.text, from, quote(s.text[from:p.to])+" stands after the unit", "leave it out", strings.TrimSpace(s.text[:from]+s.text[p.to:]))
+		return wrongAs(s.text, from, say.Of("measure.stands-after-the-unit", quote(s.text[from:p.to])), say.Of("measure.leave-it-out"), strings.TrimSpace(s.text[:from]+s.text[p.to:]))
 	}
 	hint, meant := writeIn(s.want), ""
 	if u := nearest(word, s.want); u != "" {
 		number := s.text[p.from:p.ratio.to]
-		hint = "did you mean " + number + " " + u + "?"
+		hint = say.Of("measure.did-you-mean", number+" "+u)
 		meant = s.text[:p.from] + number + " " + u + s.text[p.to:]
 	}
-	return wrongAs(s.text, p.unitFrom, "unknown unit "+quote(word), hint, meant)
+	return wrongAs(s.text, p.unitFrom, say.Of("measure.unknown-unit", quote(word)), hint, meant)
 }
 
 // parts reads a sign and one or more parts, largest unit first, and hands
@@ -149,7 +151,7 @@ func (s *scanner) parts(bare Unit, signed bool, add func(amount) error) (negativ
 	s.bare = bare
 	s.skipSpace()
 	if s.done() {
-		return false, wrongAt(s.text, 0, "no "+s.want.String()+" given", "")
+		return false, wrongAt(s.text, 0, say.Of("measure.no-given", s.want.String()), "")
 	}
 	from := s.at
 	negative, given := s.sign()
@@ -179,7 +181,7 @@ func (s *scanner) parts(bare Unit, signed bool, add func(amount) error) (negativ
 		return negative, s.minusNothing(from)
 	}
 	if negative && !signed {
-		return negative, wrongAs(s.text, from, article(s.want)+" here cannot be negative", "leave out the minus", strings.TrimLeft(s.text, " -–"+minusSign))
+		return negative, wrongAs(s.text, from, say.Of("measure.here-cannot-be-negative", article(s.want)), say.Of("measure.leave-out-the-minus"), strings.TrimLeft(s.text, " -–"+minusSign))
 	}
 	return negative, nil
 }
@@ -189,11 +191,11 @@ func (s *scanner) follows(p, q amount) error {
 	a, b := p.unit.fact(), q.unit.fact()
 	switch {
 	case !s.compound():
-		return wrongAt(s.text, q.from, "one "+s.want.String()+" is one value, and here are two", "")
+		return wrongAt(s.text, q.from, say.Of("measure.one-is-one-value-and-here-are", s.want.String()), "")
 	case a.system != b.system:
-		return wrongAt(s.text, p.from, "metric and imperial units in one "+s.want.String(), "write it in one of them")
+		return wrongAt(s.text, p.from, say.Of("measure.metric-and-imperial-units-in-one", s.want.String()), say.Of("measure.write-it-in-one-of-them"))
 	case float64(a.num)/float64(a.den) <= float64(b.num)/float64(b.den):
-		return wrongAt(s.text, q.unitFrom, b.symbol+" cannot follow "+a.symbol, "write the larger unit first, each once")
+		return wrongAt(s.text, q.unitFrom, say.Of("measure.cannot-follow", b.symbol, a.symbol), say.Of("measure.write-the-larger-unit-first-each-once"))
 	}
 	return nil
 }
@@ -227,7 +229,7 @@ func parseLength(text string, bare Unit, signed bool) (Length, error) {
 		nm, ok := p.nanometres()
 		sum += nm
 		if !ok || sum > uint64(longestParsed) {
-			return wrongAt(text, p.from, "the length is too large to be one", "is the unit right?")
+			return wrongAt(text, p.from, say.Of("measure.the-length-is-too-large-to-be"), say.Of("measure.is-the-unit-right"))
 		}
 		return nil
 	})
@@ -269,7 +271,7 @@ func parseQuantity(text string, dim Dimension, bare Unit, signed bool) (Quantity
 	negative, err := s.parts(bare, signed, func(p amount) error {
 		base = baseUnit(p.unit.Dimension())
 		if p.above(largestParsed) {
-			return wrongAt(text, p.from, "the number is too large to be "+article(dim), "is the unit right?")
+			return wrongAt(text, p.from, say.Of("measure.the-number-is-too-large-to-be", article(dim)), say.Of("measure.is-the-unit-right"))
 		}
 		num, den := p.unit.Factor()
 		all.add(p.ratio, num, den)

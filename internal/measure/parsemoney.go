@@ -8,6 +8,7 @@ import (
 	"github.com/shopspring/decimal"
 
 	"hembook/internal/meant"
+	"hembook/internal/say"
 )
 
 // currencySigns are signs that name one currency.
@@ -31,7 +32,7 @@ func ParseMoney(text, defaultCurrency string) (Money, error) {
 	s := scanner{text: text, want: MoneyDim}
 	s.skipSpace()
 	if s.done() {
-		return Money{}, wrongAt(text, 0, "no money given", "")
+		return Money{}, wrongAt(text, 0, say.Of("measure.no-money-given"), "")
 	}
 	before, from := s.currencyWord(), s.at
 	if word := strings.ToLower(before); word == "nan" || word == "inf" || word == "infinity" {
@@ -40,7 +41,7 @@ func ParseMoney(text, defaultCurrency string) (Money, error) {
 	}
 	s.skipSpace()
 	if before != "" && s.done() {
-		return Money{}, wrongAt(text, s.at, "no amount beside "+quote(before), "write it like 18.50 EUR")
+		return Money{}, wrongAt(text, s.at, say.Of("measure.no-amount-beside", quote(before)), say.Of("measure.write-it-like-18-50-eur"))
 	}
 	if from := s.at; s.dash() > 0 {
 		s.at += s.dash()
@@ -49,14 +50,14 @@ func ParseMoney(text, defaultCurrency string) (Money, error) {
 			return Money{}, s.minusNothing(from)
 		}
 		s.at = from
-		return Money{}, wrongAt(text, from, "money here cannot be negative", "leave out the minus")
+		return Money{}, wrongAt(text, from, say.Of("measure.money-here-cannot-be-negative"), say.Of("measure.leave-out-the-minus"))
 	}
 	n, err := s.number()
 	if err != nil {
 		return Money{}, err
 	}
 	if n.fraction {
-		return Money{}, wrongAt(text, n.from, "money has no fractions", "write a decimal number")
+		return Money{}, wrongAt(text, n.from, say.Of("measure.money-has-no-fractions"), say.Of("measure.write-a-decimal-number"))
 	}
 	s.skipSpace()
 	at := s.at
@@ -86,9 +87,9 @@ func (s *scanner) currency(before, after string, beforeAt, afterAt int, fallback
 	word, at := before, beforeAt
 	switch {
 	case before != "" && after != "":
-		return "", wrongAt(s.text, afterAt, "two currencies beside one amount", "leave one out")
+		return "", wrongAt(s.text, afterAt, say.Of("measure.two-currencies-beside-one-amount"), say.Of("measure.leave-one-out"))
 	case before == "" && after == "" && fallback == "":
-		return "", wrongAt(s.text, 0, "the amount has no currency", "write it like 18.50 EUR")
+		return "", wrongAt(s.text, 0, say.Of("measure.the-amount-has-no-currency"), say.Of("measure.write-it-like-18-50-eur"))
 	case before == "" && after == "":
 		return fallback, nil
 	case before == "":
@@ -105,19 +106,18 @@ func (s *scanner) currencyOf(word string, at int, fallback string) (string, erro
 	if code := strings.ToUpper(word); knownCurrency(code) {
 		return code, nil
 	}
-	const write = "write the code of three letters, such as "
 	if codes, ok := sharedSigns[word]; ok {
 		if slices.Contains(codes, fallback) {
 			return fallback, nil
 		}
-		return "", wrongAt(s.text, at, quote(word)+" stands for several currencies",
-			write+codes[0]+" or "+codes[1])
+		return "", wrongAt(s.text, at, say.Of("measure.stands-for-several-currencies", quote(word)),
+			say.Of("measure.write-the-code-of-three-letters-such", codes[0], codes[1]))
 	}
-	hint, whole := write+"EUR, GBP or USD", ""
+	hint, whole := say.Of("measure.write-the-code-of-three-letters-such-2"), ""
 	if code := meant.Nearest(word, append([]string{fallback}, oftenMeant...)); code != "" {
-		hint, whole = "did you mean "+code+"?", s.text[:at]+code+s.text[at+len(word):]
+		hint, whole = say.Of("measure.did-you-mean", code), s.text[:at]+code+s.text[at+len(word):]
 	}
-	return "", wrongAs(s.text, at, "unknown currency "+quote(word), hint, whole)
+	return "", wrongAs(s.text, at, say.Of("measure.unknown-currency", quote(word)), hint, whole)
 }
 
 // pow10Of returns the power of ten that n is.

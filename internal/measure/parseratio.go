@@ -1,6 +1,10 @@
 package measure
 
-import "strings"
+import (
+	"strings"
+
+	"hembook/internal/say"
+)
 
 // ParseRatio reads a ratio such as "3/4", "1.5", "1 1/2", "2×" or "3:2".
 func ParseRatio(text string) (Quantity, error) {
@@ -17,7 +21,7 @@ func ParseRatio(text string) (Quantity, error) {
 		return Quantity{}, within(err, text, len(before)+1)
 	}
 	if bottom.Number == 0 {
-		return Quantity{}, wrongAt(text, len(before)+1, "a ratio to 0", "")
+		return Quantity{}, wrongAt(text, len(before)+1, say.Of("measure.a-ratio-to-0"), "")
 	}
 	return Quantity{Number: top.Number / bottom.Number, Unit: UnitRatio}, nil
 }

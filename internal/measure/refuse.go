@@ -4,6 +4,8 @@ import (
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"hembook/internal/say"
 )
 
 // This file holds what the scanner says when it meets what it cannot read.
@@ -23,15 +25,15 @@ func (s *scanner) afterNumber(n *ratio) error {
 	case c == ',' && isDigit(next):
 		return s.comma(n)
 	case c == '.' && (next == '.' || isDigit(next)):
-		return wrongAt(s.text, start, "two decimal points in one number", "")
+		return wrongAt(s.text, start, say.Of("measure.two-decimal-points-in-one-number"), "")
 	case c == '.' && !isUnitLetter(next):
-		return wrongAt(s.text, start, "a decimal point with nothing after it", "write "+s.instead(start, start+1, ""))
+		return wrongAt(s.text, start, say.Of("measure.a-decimal-point-with-nothing-after-it"), say.Of("measure.write", s.instead(start, start+1, "")))
 	case s.slash() > 0 && (isDigit(s.ahead(s.slash())) || n.den > 1):
-		return wrongAt(s.text, n.from, "a fraction is made of two whole numbers",
-			"write it like 5/8, or as a decimal number")
+		return wrongAt(s.text, n.from, say.Of("measure.a-fraction-is-made-of-two-whole"),
+			say.Of("measure.write-it-like-5-8-or-as"))
 	}
 	if _, _, width := s.vulgar(); width > 0 {
-		return wrongAt(s.text, n.from, "two fractions in a row", "")
+		return wrongAt(s.text, n.from, say.Of("measure.two-fractions-in-a-row"), "")
 	}
 	return s.rangeOrTwo(n)
 }
@@ -65,30 +67,31 @@ func (s *scanner) notShown(from int) error {
 		end++
 	}
 	word := s.text[from:end]
-	hint, meant := "write it in figures, as 12.5", ""
+	hint, meant := say.Of("measure.write-it-in-figures-as-12-5"), ""
 	if plain := strings.ReplaceAll(word, "_", ""); strings.Trim(plain, "0123456789.") == "" {
-		hint, meant = "write "+clip(plain), s.text[:from]+plain+s.text[end:]
+		hint, meant = say.Of("measure.write", clip(plain)), s.text[:from]+plain+s.text[end:]
 	}
-	return wrongAs(s.text, from, quote(word)+" is "+notShownBy(s.want), hint, meant)
+	return wrongAs(s.text, from, notShownBy(s.want, word), hint, meant)
 }
 
 // minusNothing refuses 0 with a minus before it, from a place to the one at hand.
 func (s *scanner) minusNothing(from int) error {
-	return wrongAs(s.text, from, quote(strings.TrimSpace(s.text[from:s.at]))+" is "+notShownBy(s.want), "write 0 without the minus",
+	return wrongAs(s.text, from, notShownBy(s.want, strings.TrimSpace(s.text[from:s.at])), say.Of("measure.write-0-without-the-minus"),
 		s.text[:from]+"0"+s.text[s.at:])
 }
 
-// notShownBy says where a number of a dimension would be read off.
-func notShownBy(dim Dimension) string {
+// notShownBy says of a number where one of its dimension would be read off.
+func notShownBy(dim Dimension, number string) string {
+	number = quote(number)
 	switch dim {
 	case LengthDim:
-		return "not a number a tape shows"
+		return say.Of("measure.is-no-number-a-tape-shows", number)
 	case MassDim, ArealMassDim:
-		return "not a number a scale shows"
+		return say.Of("measure.is-no-number-a-scale-shows", number)
 	case DurationDim:
-		return "not a time a clock shows"
+		return say.Of("measure.is-no-time-a-clock-shows", number)
 	}
-	return "not a plain number"
+	return say.Of("measure.is-no-plain-number", number)
 }
 
 // rangeOrTwo refuses a second number right after the first.
@@ -108,12 +111,12 @@ func (s *scanner) rangeOrTwo(n *ratio) error {
 	case end == second:
 		return nil
 	case dash > 0:
-		return wrongAt(s.text, n.from, "a range where one value belongs", "write one number")
+		return wrongAt(s.text, n.from, say.Of("measure.a-range-where-one-value-belongs"), say.Of("measure.write-one-number"))
 	case end-second == 3 && start-n.from <= 3 && n.den == 1:
 		joined := s.instead(start, second, "")
-		return wrongAs(s.text, n.from, "two numbers in a row", "write "+joined+" without the space", joined)
+		return wrongAs(s.text, n.from, say.Of("measure.two-numbers-in-a-row"), say.Of("measure.write-without-the-space", joined), joined)
 	}
-	return wrongAt(s.text, n.from, "two numbers in a row", "give the first a unit, or write a fraction like 1 1/4")
+	return wrongAt(s.text, n.from, say.Of("measure.two-numbers-in-a-row"), say.Of("measure.give-the-first-a-unit-or-write"))
 }
 
 // dash returns the width of a hyphen, en dash or minus.
@@ -132,33 +135,34 @@ func (s *scanner) comma(n *ratio) error {
 	start := s.at
 	s.at++
 	s.skipDigits()
-	hint := "write " + s.instead(start, start+1, ".")
+	meant := s.instead(start, start+1, ".")
+	hint := say.Of("measure.write", meant)
 	if s.at-start == 4 && n.den == 1 {
-		hint += ", or " + s.instead(start, start+1, "") + " if the comma parts thousands"
+		hint = say.Of("measure.write-or-if-the-comma-parts-thousands", meant, s.instead(start, start+1, ""))
 	}
-	return wrongAs(s.text, n.from, "a comma inside a number", hint, s.instead(start, start+1, "."))
+	return wrongAs(s.text, n.from, say.Of("measure.a-comma-inside-a-number"), hint, meant)
 }
 
 // noNumber says why no number stands at hand.
 func (s *scanner) noNumber() error {
 	rest := s.text[s.at:]
 	if s.done() {
-		return wrongAt(s.text, s.at, "no number", "")
+		return wrongAt(s.text, s.at, say.Of("measure.no-number"), "")
 	}
 	r, _ := utf8.DecodeRuneInString(rest)
 	switch word := strings.ToLower(strings.TrimLeft(rest, ".")); {
 	case unicode.IsDigit(r):
 		latin := latinFigures(s.text)
-		return wrongAs(s.text, s.at, "figures other than 0 to 9", "write "+quote(latin), latin)
+		return wrongAs(s.text, s.at, say.Of("measure.figures-other-than-0-to-9"), say.Of("measure.write", quote(latin)), latin)
 	case strings.HasPrefix(word, "nan"), strings.HasPrefix(word, "inf"):
 		return s.notShown(s.at)
 	case r == ',' && len(rest) > 1 && isDigit(rest[1]):
 		meant := s.instead(s.at, s.at+1, "0.")
-		return wrongAs(s.text, s.at, "a comma inside a number", "write "+meant, meant)
+		return wrongAs(s.text, s.at, say.Of("measure.a-comma-inside-a-number"), say.Of("measure.write", meant), meant)
 	case s.dash() > 0 || r == '+':
-		return wrongAt(s.text, s.at, "a sign cannot stand here", "")
+		return wrongAt(s.text, s.at, say.Of("measure.a-sign-cannot-stand-here"), "")
 	case r == '.':
-		return wrongAt(s.text, s.at, "a point without figures", "")
+		return wrongAt(s.text, s.at, say.Of("measure.a-point-without-figures"), "")
 	}
 	return s.wordFirst()
 }
@@ -173,10 +177,10 @@ func (s *scanner) wordFirst() error {
 	hint, meant := s.said()
 	rest := strings.TrimSpace(s.text[end:])
 	if u := lookUp(word); u != NoUnit && rest != "" && isDigit(rest[0]) && u.Symbol() != "" {
-		hint = "write the number first: " + quote(rest+" "+u.Symbol())
+		hint = say.Of("measure.write-the-number-first", quote(rest+" "+u.Symbol()))
 		meant = s.text[:s.at] + rest + " " + u.Symbol()
 	}
-	return wrongAs(s.text, s.at, "a number should stand where "+quote(word)+" does", hint, meant)
+	return wrongAs(s.text, s.at, say.Of("measure.a-number-should-stand-where-does", quote(word)), hint, meant)
 }
 
 // latinFigures returns text with the decimal digits of every script written

@@ -4,6 +4,8 @@ import (
 	"math/bits"
 	"strings"
 	"unicode/utf8"
+
+	"hembook/internal/say"
 )
 
 // A ratio is a number as it was read: num ÷ den, exactly, with the bytes of
@@ -254,7 +256,7 @@ func (s *scanner) below(n *ratio, from, width int) error {
 	s.at += width
 	start := s.at
 	if !isDigit(s.peek()) {
-		return wrongAt(s.text, from, "a fraction with nothing below its line", "write it like 5/8")
+		return wrongAt(s.text, from, say.Of("measure.a-fraction-with-nothing-below-its-line"), say.Of("measure.write-it-like-5-8"))
 	}
 	under := ratio{den: 1, from: s.at}
 	if _, err := s.whole(&under); err != nil {
@@ -262,11 +264,11 @@ func (s *scanner) below(n *ratio, from, width int) error {
 	}
 	switch {
 	case under.num == 0:
-		return wrongAt(s.text, start, "a fraction with 0 below its line is no length", "")
+		return wrongAt(s.text, start, say.Of("measure.a-fraction-with-0-below-its-line"), "")
 	case under.num >= pow10[mostFractionFigures] || n.num >= pow10[mostFractionFigures]:
-		return wrongAt(s.text, from, "a fraction of too many figures", "write a decimal number")
+		return wrongAt(s.text, from, say.Of("measure.a-fraction-of-too-many-figures"), say.Of("measure.write-a-decimal-number"))
 	case s.peek() == '.' && isDigit(s.ahead(1)):
-		return wrongAt(s.text, from, "a fraction is made of whole numbers", "write it like 5/8, or as a decimal number")
+		return wrongAt(s.text, from, say.Of("measure.a-fraction-is-made-of-whole-numbers"), say.Of("measure.write-it-like-5-8-or-as"))
 	}
 	n.den, n.fraction = under.num, true
 	return nil
@@ -275,8 +277,8 @@ func (s *scanner) below(n *ratio, from, width int) error {
 // add adds a proper fraction to n, a whole number.
 func (s *scanner) add(n *ratio, part ratio) error {
 	if part.num >= part.den {
-		return wrongAt(s.text, part.from, "the fraction of a mixed number must be less than 1",
-			"was a figure mistyped?")
+		return wrongAt(s.text, part.from, say.Of("measure.the-fraction-of-a-mixed-number-must"),
+			say.Of("measure.was-a-figure-mistyped"))
 	}
 	high, low := bits.Mul64(n.num, part.den)
 	sum, carry := bits.Add64(low, part.num, 0)
@@ -291,5 +293,5 @@ func (s *scanner) tooManyFigures(from int) error {
 	for isDigit(s.peek()) || s.peek() == '.' {
 		s.at++
 	}
-	return wrongAt(s.text, from, "the number has too many figures", "round it to what can be measured")
+	return wrongAt(s.text, from, say.Of("measure.the-number-has-too-many-figures"), say.Of("measure.round-it-to-what-can-be-measured"))
 }
