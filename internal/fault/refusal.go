@@ -33,3 +33,15 @@ func Words(err error) (message, hint string) {
 	}
 	return err.Error(), ""
 }
+
+// A wrapping tells of another error in a sentence of its own.
+type wrapping struct {
+	text  string
+	under error
+}
+
+func (w wrapping) Error() string { return w.text }
+func (w wrapping) Unwrap() error { return w.under }
+
+// Wrapping is an error that reads as the message, which tells of the error under it.
+func Wrapping(under error, message string) error { return wrapping{message, under} }

@@ -17,11 +17,11 @@ import (
 
 // roomsMoved are the rooms that have every sentence in the lists. Single words that are
 // shown (the head of a column, a name of a part) may still stand in their code.
-var roomsMoved = []string{"internal/answer", "internal/compose", "internal/cutting", "internal/draft", "internal/draw", "internal/fitting", "internal/garment", "internal/label", "internal/measure", "internal/notebook", "internal/order", "internal/paperpiece", "internal/pattern", "internal/picture", "internal/record", "internal/record/amend", "internal/record/phrase", "internal/schedule", "internal/tracing"}
+var roomsMoved = []string{"internal/answer", "internal/compose", "internal/cutting", "internal/draft", "internal/draw", "internal/fitting", "internal/garment", "internal/label", "internal/measure", "internal/notebook", "internal/order", "internal/paperpiece", "internal/pattern", "internal/picture", "internal/record", "internal/record/amend", "internal/record/phrase", "internal/schedule", "internal/tracing", "internal/trade"}
 
 // names are files of those rooms that hold nothing but names: what a record is read for, in
 // the words a maker may write it in.
-var names = []string{"internal/measure/unit.go"}
+var names = []string{"internal/measure/unit.go", "internal/trade/notion.go", "internal/trade/said.go"}
 
 // stays are sentences of those rooms that are no words for a reader.
 var stays = []string{
@@ -36,6 +36,10 @@ var stays = []string{
 	"sewing on",                                                                                                                                 // a kind of rows
 	"2 Jan 2006", "2 Jan", "2 January 2006", "January 2 2006", "January 2, 2006", "Jan 2 2006", "Jan 2, 2006", "2. January 2006", "2. Jan 2006", // how days are written
 	"m pl", "f pl", "Hose f", // nouns as they are written
+	"seam line", "finished edge", "cut edge", "cut edges", "cut edge of side a", "cut edge of each side", "first row", "trimmed edges", "overlocked edges", // what the tables measure rows from
+	"one side", "over a", "over b", "cloth a", "cloth b", "cloth c", "very mild", // words of the tables
+	"not known", "from memory", "our own", "other fibres", // kinds that are compared
+	"line %d, column %d: %s",                // how the library of YAML tells where
 	"on fold", ", units: mm}", ", {curve: ", // what a record says
 	"one of: ",                                                                                          // what is told from other words of a schema
 	"draft: %v", "record: no kind for ", "record: tag %s:%q: %v", "record: field %s.%s has no yaml tag", // for who builds the program

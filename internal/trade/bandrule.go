@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"hembook/internal/meant"
+	"hembook/internal/say"
 )
 
 // A BandRule says of a seam how a band is sewn on with it.
@@ -42,15 +43,15 @@ func (c *seamChecker) band() {
 		return
 	}
 	if c.t.Kind == Finish {
-		c.fault("", "%s is a finish, and band: belongs to seams", c.who())
+		c.fault("", say.Of("trade.is-a-finish-and-band-belongs-to", c.who()))
 	}
 	if r.Side != "" && r.On() < 0 {
-		c.fault("", "%s: the band on side %q; there are a and b", c.who(), r.Side)
+		c.fault("", say.Of("trade.the-band-on-side-there-are-a", c.who(), say.Quoted(r.Side)))
 	}
 	if r.Width != "" && !slices.ContainsFunc(c.t.Parameters, func(p Parameter) bool { return p.Name == r.Width }) {
-		c.fault("", "%s: the width of the band is %q, which is none of its measures", c.who(), r.Width)
+		c.fault("", say.Of("trade.the-width-of-the-band-is-which", c.who(), say.Quoted(r.Width)))
 	}
 	if r.Inner != "" && !slices.Contains(innerEdges, r.Inner) {
-		c.fault(meant.Hint(string(r.Inner), []string{string(InnerCaught), string(InnerTurned)}), "%s: the inner edge of a band %q; there are caught and turned", c.who(), r.Inner)
+		c.fault(meant.Hint(string(r.Inner), []string{string(InnerCaught), string(InnerTurned)}), say.Of("trade.the-inner-edge-of-a-band-there", c.who(), say.Quoted(r.Inner)))
 	}
 }

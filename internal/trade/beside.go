@@ -4,6 +4,8 @@ import (
 	"math"
 	"slices"
 	"strconv"
+
+	"hembook/internal/say"
 )
 
 // Rows of stitching that lie beside a seam, or inside a finished edge, and that its type
@@ -203,15 +205,19 @@ func (t SeamType) Alike(o SeamType) bool {
 }
 
 func (t SeamType) passOf(given Params, r Beside) Pass {
-	from, where := "seam line", " from the seam"
-	if t.Kind == Finish {
-		from, where = "finished edge", " from the edge"
-	}
-	if len(r.On) > 1 {
-		where += ", on both sides"
-	}
 	at := strconv.FormatFloat(r.At, 'f', -1, 64)
-	p := Pass{Do: r.Do + " {" + at + "}" + where, From: from, Together: LaidFlat, Stitch: r.Stitch, Rows: len(r.On)}
+	from, do := "seam line", ""
+	switch far, both := "{"+at+"}", len(r.On) > 1; {
+	case t.Kind == Finish && both:
+		from, do = "finished edge", say.Of("trade.row-from-the-edge-on-both-sides", r.Do, far)
+	case t.Kind == Finish:
+		from, do = "finished edge", say.Of("trade.row-from-the-edge", r.Do, far)
+	case both:
+		do = say.Of("trade.row-from-the-seam-on-both-sides", r.Do, far)
+	default:
+		do = say.Of("trade.row-from-the-seam", r.Do, far)
+	}
+	p := Pass{Do: do, From: from, Together: LaidFlat, Stitch: r.Stitch, Rows: len(r.On)}
 	p.At, _ = ReadExpr(at)
 	for _, side := range r.On {
 		stack, _ := t.StackBeside(given, side, r.At) // what cannot be worked out passes nothing
@@ -250,7 +256,7 @@ func (s *Section) stitchBeside(t *SeamType) {
 // dimOf names the measure of a row.
 func dimOf(do string) string {
 	if do == EdgeStitch {
-		return "edge stitching"
+		return say.Of("trade.edge-stitching")
 	}
 	return "topstitching"
 }

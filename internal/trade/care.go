@@ -1,8 +1,9 @@
 package trade
 
 import (
-	"fmt"
 	"slices"
+
+	"hembook/internal/say"
 )
 
 // CareLimits are the most severe treatments a cloth stands on each axis.
@@ -188,12 +189,12 @@ func CareAxes() []CareAxis { return slices.Clone(careData().Order) }
 func (w Wash) Words() string {
 	switch {
 	case w.Degrees == 0:
-		return "do not wash"
+		return say.Of("trade.do-not-wash")
 	case w.Hand:
-		return fmt.Sprintf("wash by hand, at most %d °C", w.Degrees)
+		return say.Of("trade.wash-by-hand-at-most-c", w.Degrees)
 	case cycleOf(w.Action) == Normal:
-		return fmt.Sprintf("wash at most %d °C", w.Degrees)
+		return say.Of("trade.wash-at-most-c", w.Degrees)
 	default:
-		return fmt.Sprintf("wash at most %d °C, %s cycle", w.Degrees, w.Action)
+		return say.Of("trade.wash-at-most-c-cycle", w.Degrees, w.Action)
 	}
 }

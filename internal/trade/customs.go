@@ -1,11 +1,12 @@
 package trade
 
 import (
-	"fmt"
+	"errors"
 	"slices"
 	"strings"
 
 	"hembook/internal/meant"
+	"hembook/internal/say"
 	"hembook/internal/words"
 )
 
@@ -60,7 +61,7 @@ func HSHeading(garment string, knitted bool, group string) (HS, error) {
 	}
 	line, asked := customsLine(choice.Lines, group)
 	if line == "" {
-		return HS{}, fmt.Errorf("no fibre group %q in customs; there are %s", group, strings.Join(customsGroups(), ", "))
+		return HS{}, errors.New(say.Of("trade.no-fibre-group-in-customs-there-are", say.Quoted(group), strings.Join(customsGroups(), ", ")))
 	}
 	return HS{Code: line, Whole: true, Garment: g.Name, Line: asked, Source: g.Source}, nil
 }
@@ -98,9 +99,9 @@ func customsGarment(word string) (customsKind, error) {
 		}
 	}
 	if h := meant.Hint(word, names); h != "" {
-		return customsKind{}, fmt.Errorf("no customs heading is known for %q; %s", word, h)
+		return customsKind{}, errors.New(say.Of("trade.no-customs-heading-is-known-for", say.Quoted(word), h))
 	}
-	return customsKind{}, fmt.Errorf("no customs heading is known for %q; there are %s", word, strings.Join(names, ", "))
+	return customsKind{}, errors.New(say.Of("trade.no-customs-heading-is-known-for-there", say.Quoted(word), strings.Join(names, ", ")))
 }
 
 // A FibreShare is a fibre and its part of the mass, in per cent or any unit.
@@ -149,15 +150,15 @@ func Predominant(shares []FibreShare) (*Predominance, error) {
 	for _, s := range shares {
 		f, ok := FibreNamed(s.Fibre)
 		if !ok {
-			return nil, fmt.Errorf("no fibre %q is known%s", s.Fibre, orNothing(meant.Ask(NearestFibre(s.Fibre))))
+			return nil, errors.New(say.Of("trade.no-fibre-is-known", say.Quoted(s.Fibre), orNothing(meant.Ask(NearestFibre(s.Fibre)))))
 		}
 		if !(s.Share >= 0) {
-			return nil, fmt.Errorf("%s has no share", s.Fibre)
+			return nil, errors.New(say.Of("trade.has-no-share", s.Fibre))
 		}
 		sums[f.Customs] += s.Share
 	}
 	if len(sums) == 0 {
-		return nil, fmt.Errorf("no fibres are given")
+		return nil, errors.New(say.Of("trade.no-fibres-are-given"))
 	}
 	out, groups := &Predominance{}, map[string][]CustomsPart{}
 	for _, c := range customsChapters {

@@ -1,13 +1,16 @@
 package trade
 
 import (
-	"fmt"
+	"errors"
 	"math"
 	"sort"
 	"strconv"
 	"strings"
 
 	"gopkg.in/yaml.v3"
+
+	"hembook/internal/fault"
+	"hembook/internal/say"
 )
 
 // An Expr is a small formula over named parameters, as a seam type writes it:
@@ -42,11 +45,11 @@ func ReadExpr(text string) (Expr, error) {
 // UnmarshalYAML reads a formula and remembers where it stood.
 func (e *Expr) UnmarshalYAML(n *yaml.Node) error {
 	if n.Kind != yaml.ScalarNode {
-		return valueFault(n, "a formula, please, such as first + second")
+		return valueFault(n, say.Of("trade.a-formula-please-such-as-first-second"))
 	}
 	parsed, err := ReadExpr(n.Value)
 	if err != nil {
-		return valueFault(n, fmt.Sprintf("formula %q: %v", n.Value, err))
+		return valueFault(n, say.Of("trade.formula", say.Quoted(n.Value), err))
 	}
 	*e = parsed
 	e.line, e.column = n.Line, n.Column
@@ -91,10 +94,10 @@ func (e Expr) Names() []string {
 // zero, a result too large to be a number, and on a comparison (see Holds).
 func (e Expr) Eval(p Params) (Worked, error) {
 	if e.root == nil {
-		return Worked{}, fmt.Errorf("there is no formula")
+		return Worked{}, errors.New(say.Of("trade.there-is-no-formula"))
 	}
 	if e.root.compares() {
-		return Worked{}, fmt.Errorf("%q compares two values and is not one itself", e.text)
+		return Worked{}, errors.New(say.Of("trade.compares-two-values-and-is-not-one", say.Quoted(e.text)))
 	}
 	v, err := e.Value(p)
 	if err != nil {
@@ -106,14 +109,14 @@ func (e Expr) Eval(p Params) (Worked, error) {
 // Value is Eval without the substitution, for those who only compare.
 func (e Expr) Value(p Params) (float64, error) {
 	if e.root == nil {
-		return 0, fmt.Errorf("there is no formula")
+		return 0, errors.New(say.Of("trade.there-is-no-formula"))
 	}
 	v, err := e.root.value(p)
 	if err != nil {
-		return 0, fmt.Errorf("formula %q: %w", e.text, err)
+		return 0, fault.Wrapping(err, say.Of("trade.formula", say.Quoted(e.text), err))
 	}
 	if math.IsInf(v, 0) || math.IsNaN(v) {
-		return 0, fmt.Errorf("formula %q: the result is too large", e.text)
+		return 0, errors.New(say.Of("trade.formula-the-result-is-too-large", say.Quoted(e.text)))
 	}
 	return v, nil
 }
@@ -164,15 +167,15 @@ func (e Expr) working(p Params, v float64) string {
 // Holds evaluates a comparison; the working reads "trim < second: 3 < 9".
 func (e Expr) Holds(p Params) (bool, string, error) {
 	if e.root == nil || !e.root.compares() {
-		return false, "", fmt.Errorf("%q is not a comparison", e.text)
+		return false, "", errors.New(say.Of("trade.is-not-a-comparison", say.Quoted(e.text)))
 	}
 	l, err := e.root.left.value(p)
 	if err != nil {
-		return false, "", fmt.Errorf("formula %q: %w", e.text, err)
+		return false, "", fault.Wrapping(err, say.Of("trade.formula", say.Quoted(e.text), err))
 	}
 	r, err := e.root.right.value(p)
 	if err != nil {
-		return false, "", fmt.Errorf("formula %q: %w", e.text, err)
+		return false, "", fault.Wrapping(err, say.Of("trade.formula", say.Quoted(e.text), err))
 	}
 	return compare(e.root.op, l, r), e.root.print(nil) + ": " + number(l) + " " + e.root.op + " " + number(r), nil
 }

@@ -1,7 +1,7 @@
 package trade
 
 import (
-	"fmt"
+	"errors"
 	"math"
 	"sort"
 	"strconv"
@@ -9,6 +9,7 @@ import (
 	"unicode"
 
 	"hembook/internal/meant"
+	"hembook/internal/say"
 )
 
 // Bounds on a formula; anything longer is a slip, not a seam.
@@ -78,11 +79,11 @@ func (n *exprNode) value(p Params) (float64, error) {
 		return l * r, nil
 	case "÷":
 		if r == 0 {
-			return 0, fmt.Errorf("divides by %s, which is 0", n.right.print(nil))
+			return 0, errors.New(say.Of("trade.divides-by-which-is-0", n.right.print(nil)))
 		}
 		return l / r, nil
 	}
-	return 0, fmt.Errorf("a comparison cannot stand inside a sum")
+	return 0, errors.New(say.Of("trade.a-comparison-cannot-stand-inside-a-sum"))
 }
 
 func lookUp(name string, p Params) (float64, error) {
@@ -97,7 +98,7 @@ func lookUp(name string, p Params) (float64, error) {
 		known = append(known, k)
 	}
 	hint := nearestName(name, known)
-	return 0, fmt.Errorf("no value for %q%s", name, hint)
+	return 0, errors.New(say.Of("trade.no-value-for", say.Quoted(name), hint))
 }
 
 func nearestName(name string, known []string) string {
@@ -139,18 +140,18 @@ type exprParser struct {
 
 func parseExpr(text string) (*exprNode, error) {
 	if len(text) > maxExprLength {
-		return nil, fmt.Errorf("longer than %d characters", maxExprLength)
+		return nil, errors.New(say.Of("trade.longer-than-characters", maxExprLength))
 	}
 	p := &exprParser{runes: []rune(text)}
 	if p.peek() == 0 {
-		return nil, fmt.Errorf("the formula is empty")
+		return nil, errors.New(say.Of("trade.the-formula-is-empty"))
 	}
 	n, err := p.comparison()
 	if err != nil {
 		return nil, err
 	}
 	if c := p.peek(); c != 0 {
-		return nil, p.unexpected("an operator such as +")
+		return nil, p.unexpected(say.Of("trade.an-operator-such-as"))
 	}
 	return n, nil
 }
@@ -172,9 +173,9 @@ func (p *exprParser) peek() rune {
 func (p *exprParser) unexpected(wanted string) error {
 	c := p.peek()
 	if c == 0 {
-		return fmt.Errorf("ends where %s was expected", wanted)
+		return errors.New(say.Of("trade.ends-where-was-expected", wanted))
 	}
-	return fmt.Errorf("character %d is %q where %s was expected", p.at+1, string(c), wanted)
+	return errors.New(say.Of("trade.character-is-where-was-expected", p.at+1, say.Quoted(string(c)), wanted))
 }
 
 // signs maps what may be typed to what is printed.
@@ -194,7 +195,7 @@ func (p *exprParser) comparison() (*exprNode, error) {
 		return nil, err
 	}
 	if p.compareSign() != "" {
-		return nil, fmt.Errorf("compares more than two values; write two checks")
+		return nil, errors.New(say.Of("trade.compares-more-than-two-values-write-two"))
 	}
 	return &exprNode{kind: binaryNode, op: op, left: left, right: right}, nil
 }
@@ -243,7 +244,7 @@ func (p *exprParser) chain(ops string, operand func() (*exprNode, error)) (*expr
 
 func (p *exprParser) unary() (*exprNode, error) {
 	if p.depth++; p.depth > maxExprDepth {
-		return nil, fmt.Errorf("nested too deeply")
+		return nil, errors.New(say.Of("trade.nested-too-deeply"))
 	}
 	defer func() { p.depth-- }()
 	if signs[p.peek()] == "−" {
@@ -267,7 +268,7 @@ func (p *exprParser) operand() (*exprNode, error) {
 			return nil, err
 		}
 		if p.peek() != ')' {
-			return nil, p.unexpected("a closing parenthesis")
+			return nil, p.unexpected(say.Of("trade.a-closing-parenthesis"))
 		}
 		p.at++
 		return &exprNode{kind: groupNode, left: n}, nil
@@ -276,7 +277,7 @@ func (p *exprParser) operand() (*exprNode, error) {
 	case isNameRune(c) && !unicode.IsDigit(c):
 		return p.name(), nil
 	}
-	return nil, p.unexpected("a number or a name")
+	return nil, p.unexpected(say.Of("trade.a-number-or-a-name"))
 }
 
 func (p *exprParser) number() (*exprNode, error) {
@@ -287,10 +288,10 @@ func (p *exprParser) number() (*exprNode, error) {
 	text := string(p.runes[start:p.at])
 	v, err := strconv.ParseFloat(text, 64)
 	if err != nil || math.IsInf(v, 0) {
-		return nil, fmt.Errorf("%q is not a number", text)
+		return nil, errors.New(say.Of("trade.is-not-a-number", say.Quoted(text)))
 	}
 	if p.at < len(p.runes) && isNameRune(p.runes[p.at]) {
-		return nil, p.unexpected("an operator (write 2 * width, and lengths in mm without the unit)")
+		return nil, p.unexpected(say.Of("trade.an-operator-write-2-width-and-lengths"))
 	}
 	return &exprNode{kind: numberNode, num: v}, nil
 }

@@ -3,6 +3,8 @@ package trade
 import (
 	"fmt"
 	"strings"
+
+	"hembook/internal/say"
 )
 
 // Surface is the surface of a cloth as 16 CFR 1610 distinguishes it.
@@ -53,27 +55,27 @@ func Flammability(fibres []string, mass float64, surface Surface) Flag {
 	switch {
 	case len(fibres) > 0 && len(other) == 0:
 		return Flag{
-			FlagClear, "made entirely of fibres the rule exempts, whatever the weight and surface",
-			strings.Join(fibres, ", ") + ": all in the list", "16 CFR 1610.1(d)(2)",
+			FlagClear, say.Of("trade.made-entirely-of-fibres-the-rule-exempts"),
+			say.Of("trade.all-in-the-list", strings.Join(fibres, ", ")), "16 CFR 1610.1(d)(2)",
 		}
 	case surface == SurfaceUnknown:
-		return Flag{FlagUnknown, "not known, because the surface is not given (plain or raised)", "", "16 CFR 1610.1(d)"}
+		return Flag{FlagUnknown, say.Of("trade.not-known-because-the-surface-is-not"), "", "16 CFR 1610.1(d)"}
 	case surface == RaisedSurface && len(fibres) == 0:
-		return Flag{FlagUnknown, "not known, because the fibres of this raised cloth are not given", "", "16 CFR 1610.1(d)"}
+		return Flag{FlagUnknown, say.Of("trade.not-known-because-the-fibres-of-this"), "", "16 CFR 1610.1(d)"}
 	case surface == RaisedSurface:
-		return Flag{Flagged, "raised surface in " + strings.Join(other, ", ") + ", which the rule does not exempt", "", "16 CFR 1610.1(d)"}
+		return Flag{Flagged, say.Of("trade.raised-surface-in-which-the-rule-does", strings.Join(other, ", ")), "", "16 CFR 1610.1(d)"}
 	case !(mass > 0):
-		return Flag{FlagUnknown, "not known, because the weight is not given", "", "16 CFR 1610.1(d)(1)"}
+		return Flag{FlagUnknown, say.Of("trade.not-known-because-the-weight-is-not"), "", "16 CFR 1610.1(d)(1)"}
 	}
 	limit := plainSurfaceLimit()
 	working := fmt.Sprintf("%s g/m² = %s oz/yd²; the limit is 2.6 oz/yd² = %s g/m²", number(mass), number(mass/gramsPerOunceYard), number(limit))
 	if mass >= limit {
-		return Flag{FlagClear, "plain surface at or above 2.6 oz/yd², whatever the fibre", working, "16 CFR 1610.1(d)(1)"}
+		return Flag{FlagClear, say.Of("trade.plain-surface-at-or-above-2-6"), working, "16 CFR 1610.1(d)(1)"}
 	}
 	if len(fibres) == 0 {
-		return Flag{FlagUnknown, "not known, because the fibres of this light cloth are not given", working, "16 CFR 1610.1(d)"}
+		return Flag{FlagUnknown, say.Of("trade.not-known-because-the-fibres-of-this-2"), working, "16 CFR 1610.1(d)"}
 	}
-	return Flag{Flagged, "light plain cloth with " + strings.Join(other, ", ") + ", which the rule does not exempt", working, "16 CFR 1610.1(d)"}
+	return Flag{Flagged, say.Of("trade.light-plain-cloth-with-which-the-rule", strings.Join(other, ", ")), working, "16 CFR 1610.1(d)"}
 }
 
 // notExempt lists the fibres outside the rule's list; a word nobody knows is

@@ -8,6 +8,7 @@ import (
 	"gopkg.in/yaml.v3"
 
 	"hembook/internal/meant"
+	"hembook/internal/say"
 )
 
 // What becomes of the sides of a seam: from the cut edge, pass by pass, to what
@@ -147,13 +148,13 @@ func (t *Through) UnmarshalYAML(n *yaml.Node) error {
 	}
 	for _, c := range list {
 		if c.Kind != yaml.ScalarNode {
-			return valueFault(c, "plies, please, such as a a b")
+			return valueFault(c, say.Of("trade.plies-please-such-as-a-a-b"))
 		}
 		var row []Role
 		for _, word := range strings.Fields(c.Value) {
 			i := slices.Index(plyWords, word)
 			if i < 0 {
-				return valueFault(c, fmt.Sprintf("a row passes plies called %s, not %q", meant.List(plyWords, "and"), word))
+				return valueFault(c, say.Of("trade.a-row-passes-plies-called-not", meant.List(plyWords, "and"), say.Quoted(word)))
 			}
 			row = append(row, roles[i].role)
 		}
@@ -199,9 +200,9 @@ func (c *seamChecker) left(known []string) {
 			continue
 		}
 		if t.Kind == Finish {
-			c.fault("", "%s is a finish and has only side a", c.who())
+			c.fault("", say.Of("trade.is-a-finish-and-has-only-side", c.who()))
 		} else {
-			c.fault("write what it gives too, or leave it out", "%s keeps or holds something of a side %c that gives nothing", c.who(), "abc"[side])
+			c.fault(say.Of("trade.write-what-it-gives-too-or-leave"), say.Of("trade.keeps-or-holds-something-of-a-side", c.who(), fmt.Sprintf("%c", "abc"[side])))
 		}
 	}
 	cut, held := append(slices.Clone(known), CutName), append(slices.Clone(known), CutName, MarginName, AllName)
@@ -209,8 +210,8 @@ func (c *seamChecker) left(known []string) {
 		name := string("abc"[side])
 		keeps, holds := t.Keeps.Of(side), t.Holds.Of(side)
 		if keeps.Given() != (len(holds) > 0) {
-			c.fault("write keeps, what is left when it is sewn, and holds, what must stay of it: {"+name+": margin} is enough for a plain seam",
-				"%s: keeps and holds go together, and side %s has one of them alone", c.who(), name)
+			c.fault(say.Of("trade.write-keeps-what-is-left-when-it", name),
+				say.Of("trade.keeps-and-holds-go-together-and-side", c.who(), name))
 		}
 		if keeps.Given() {
 			c.wants("keeps, "+name, keeps, cut)
@@ -223,29 +224,29 @@ func (c *seamChecker) left(known []string) {
 		c.wants("folds", e, known)
 	}
 	if t.Corner != "" && !slices.Contains(corners, t.Corner) {
-		c.fault(meant.Hint(string(t.Corner), []string{"mitre", "square", "mirror"}), "%s: a corner is mitre, square or mirror, not %q", c.who(), t.Corner)
+		c.fault(meant.Hint(string(t.Corner), []string{"mitre", "square", "mirror"}), say.Of("trade.a-corner-is-mitre-square-or-mirror", c.who(), say.Quoted(t.Corner)))
 	}
 	if t.Kind == Seam && (t.Corner != "" || len(t.Folds) > 0) {
-		c.fault("", "%s is a seam; corner and folds are for finishes", c.who())
+		c.fault("", say.Of("trade.is-a-seam-corner-and-folds-are", c.who()))
 	}
 	if (t.Corner == CornerMirror) != (len(t.Folds) > 0) {
-		c.fault("write both: corner: mirror, and folds: [depth], with a measure for each turn", "%s: a mirrored corner and its folds go together", c.who())
+		c.fault(say.Of("trade.write-both-corner-mirror-and-folds-depth"), say.Of("trade.a-mirrored-corner-and-its-folds-go", c.who()))
 	}
 	if t.RowsOnly && t.Kind == Seam {
-		c.fault("leave rows-only out", "%s is a seam; rows-only is for finishes", c.who())
+		c.fault(say.Of("trade.leave-rows-only-out"), say.Of("trade.is-a-seam-rows-only-is-for", c.who()))
 	}
 	if t.Plies < 0 {
-		c.fault("", "%s has %d plies", c.who(), t.Plies)
+		c.fault("", say.Of("trade.has-plies", c.who(), t.Plies))
 	}
 	for i := range t.Passes {
 		p := &t.Passes[i]
 		if p.Pressed != pressedUntold && !slices.Contains(pressings, p.Pressed) {
-			c.fault("write open, one side, over a, over b, flat or turned", "%s: pass %d is pressed %q", c.who(), i+1, p.Pressed)
+			c.fault(say.Of("trade.write-open-one-side-over-a-over"), say.Of("trade.pass-is-pressed", c.who(), i+1, say.Quoted(p.Pressed)))
 		}
 		for side := range sideRoles {
 			for _, e := range []Expr{p.Leaves.Of(side), p.Under.Of(side)} {
 				if e.Given() {
-					c.wants("what a pass leaves", e, cut)
+					c.wants(say.Of("trade.what-a-pass-leaves"), e, cut)
 				}
 			}
 		}
@@ -278,8 +279,7 @@ func (c *seamChecker) drawn() {
 			}
 			shown, err := t.beyond(l, p)
 			if off := shown - left; err == nil && (off > drawnWithin*(1+left) || -off > drawnWithin*(1+left)) {
-				c.fault("without ply, the path of "+string(role)+" must come to run and "+number(left)+" mm", "%s: the section shows %s mm of %s beyond the finished line, and %s mm are left there",
-					c.who(), number(shown), role, number(left))
+				c.fault(say.Of("trade.without-ply-the-path-of-must-come", string(role), number(left)), say.Of("trade.the-section-shows-mm-of-beyond-the", c.who(), number(shown), role, number(left)))
 			}
 		}
 	}

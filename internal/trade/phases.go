@@ -1,10 +1,12 @@
 package trade
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"strings"
+
+	"hembook/internal/fault"
+	"hembook/internal/say"
 )
 
 // A Phase is one picture of how a seam or finish grows, from as it is cut to as it is
@@ -37,7 +39,7 @@ func (t SeamType) Phases(given Params) ([]Phase, error) {
 		out = append(out, s.after(i)...)
 	}
 	if s.d.err != nil {
-		return nil, fmt.Errorf("passes of %s: %w", t.Title, s.d.err)
+		return nil, fault.Wrapping(s.d.err, say.Of("trade.passes-of", t.Title, s.d.err))
 	}
 	return append(out, Phase{Section: whole, Pass: len(t.Passes), Then: true, Whole: true}), nil
 }

@@ -3,6 +3,8 @@ package trade
 import (
 	"fmt"
 	"math"
+
+	"hembook/internal/say"
 )
 
 // Plausibility grades a measurement against what people measure.
@@ -30,7 +32,7 @@ func Plausible(name string, value float64, who Wearer) (Plausibility, string) {
 		return NoRange, ""
 	}
 	if !(value > 0) || math.IsInf(value, 0) {
-		return Wrong, fmt.Sprintf("a %s of %s %s cannot be", m.Title, number(value), m.Unit)
+		return Wrong, say.Of("trade.a-of-cannot-be", m.Title, number(value), m.Unit)
 	}
 	low, high, ok := m.Span(who)
 	if !ok {
@@ -42,10 +44,9 @@ func Plausible(name string, value float64, who Wearer) (Plausibility, string) {
 	if who == Child {
 		return m.childLevel(value, low, high)
 	}
-	text := fmt.Sprintf("a %s of %s %s is outside everyone measured (%s to %s %s)",
-		m.Title, number(value), m.Unit, number(low), number(high), m.Unit)
+	text := say.Of("trade.a-of-is-outside-everyone-measured-to", m.Title, number(value), m.Unit, number(low), number(high))
 	if value >= low*(1-widen) && value <= high*(1+widen) {
-		return Odd, text + "; measure again to be sure"
+		return Odd, say.Of("trade.measure-again-to-be-sure", text)
 	}
 	return Wrong, text + m.slip(value, low, high)
 }
@@ -69,11 +70,11 @@ func (m Measurement) childLevel(value, low, high float64) (Plausibility, string)
 	const smallest = 0.25 // of the smallest adult: below a newborn's measures
 	switch {
 	case value > high*(1+widen):
-		return Wrong, fmt.Sprintf("a %s of %s %s is more than any adult measures%s", m.Title, number(value), m.Unit, m.slip(value, low*smallest, high))
+		return Wrong, say.Of("trade.a-of-is-more-than-any-adult", m.Title, number(value), m.Unit, m.slip(value, low*smallest, high))
 	case value > high:
-		return Odd, fmt.Sprintf("a %s of %s %s is more than any adult measured; measure again to be sure", m.Title, number(value), m.Unit)
+		return Odd, say.Of("trade.a-of-is-more-than-any-adult-2", m.Title, number(value), m.Unit)
 	case value < low*smallest:
-		return Wrong, fmt.Sprintf("a %s of %s %s is too small for a child%s", m.Title, number(value), m.Unit, m.slip(value, low*smallest, high))
+		return Wrong, say.Of("trade.a-of-is-too-small-for-a", m.Title, number(value), m.Unit, m.slip(value, low*smallest, high))
 	default:
 		return Fits, ""
 	}
@@ -84,7 +85,7 @@ func (m Measurement) slip(value, low, high float64) string {
 	if m.Unit != "mm" {
 		const pound = 0.45359237 // kg, exact by definition
 		if kg := value * pound; kg >= low && kg <= high {
-			return fmt.Sprintf("; did you mean %s kg (%s lb)?", number(math.Round(kg*10)/10), number(value))
+			return say.Of("trade.did-you-mean-kg-lb", number(math.Round(kg*10)/10), number(value))
 		}
 		return ""
 	}
@@ -93,11 +94,11 @@ func (m Measurement) slip(value, low, high float64) string {
 		factor float64
 	}{{"cm", 10}, {"in", 25.4}, {"m", 1000}} {
 		if mm := value * u.factor; mm >= low && mm <= high {
-			return fmt.Sprintf("; did you mean %s mm (%s %s)?", number(mm), number(value), u.name)
+			return say.Of("trade.did-you-mean-mm", number(mm), number(value), u.name)
 		}
 	}
 	if mm := value / 10; mm >= low && mm <= high {
-		return fmt.Sprintf("; did you mean %s mm?", number(mm))
+		return say.Of("trade.did-you-mean-mm-2", number(mm))
 	}
 	return ""
 }

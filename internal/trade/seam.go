@@ -1,10 +1,12 @@
 package trade
 
 import (
-	"fmt"
+	"errors"
 	"math"
 	"sort"
 	"strings"
+
+	"hembook/internal/say"
 )
 
 // Kind tells seams, which join two edges, from finishes, which make one neat.
@@ -131,10 +133,10 @@ func (t SeamType) Values(given Params) (Params, error) {
 	for _, name := range sortedNames(given) {
 		v := given[name]
 		if _, ok := p[name]; !ok {
-			return nil, fmt.Errorf("%s has no measure %q%s", t.Title, name, t.measureHint(name, names))
+			return nil, errors.New(say.Of("trade.has-no-measure", t.Title, say.Quoted(name), t.measureHint(name, names)))
 		}
 		if v < 0 || math.IsNaN(v) || math.IsInf(v, 0) {
-			return nil, fmt.Errorf("%s: %s cannot be %s mm", t.Title, name, number(v))
+			return nil, errors.New(say.Of("trade.cannot-be-mm", t.Title, name, number(v)))
 		}
 		p[name] = v
 	}
@@ -142,11 +144,11 @@ func (t SeamType) Values(given Params) (Params, error) {
 }
 
 func (t SeamType) measureHint(name string, names []string) string {
-	if h := Meant(name, names, "it has "); h != "" {
+	if h := Meant(name, names, say.Of("trade.it-has")); h != "" {
 		return "; " + h
 	}
 	if len(names) == 0 {
-		return "; it has none"
+		return say.Of("trade.it-has-none")
 	}
 	return ""
 }
@@ -244,7 +246,7 @@ func fillIn(text string, p Params, length func(float64) string) (string, error) 
 		}
 		formula, tail, ok := strings.Cut(rest, "}")
 		if !ok {
-			return "", fmt.Errorf("%q lacks a closing brace", text)
+			return "", errors.New(say.Of("trade.lacks-a-closing-brace", say.Quoted(text)))
 		}
 		e, err := ReadExpr(formula)
 		if err != nil {

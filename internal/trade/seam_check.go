@@ -7,6 +7,7 @@ import (
 
 	"hembook/internal/fault"
 	"hembook/internal/meant"
+	"hembook/internal/say"
 )
 
 var (
@@ -31,7 +32,7 @@ func checkSeamTypes(list []SeamType) fault.List {
 			c.trial()
 		}
 		if t.Name != "" && seen[t.Name] {
-			c.fault("", "a second seam type named %q", t.Name)
+			c.fault("", say.Of("trade.a-second-seam-type-named", say.Quoted(t.Name)))
 		}
 		seen[t.Name] = true
 		out = append(out, c.faults...)
@@ -44,8 +45,8 @@ type seamChecker struct {
 	faults fault.List
 }
 
-func (c *seamChecker) fault(hint, format string, args ...any) {
-	c.faults = append(c.faults, fault.Errorf(fault.Pos{Line: int32(c.t.line), Column: int32(c.t.column)}, hint, format, args...))
+func (c *seamChecker) fault(hint, message string) {
+	c.faults = append(c.faults, fault.Wrong(fault.Pos{Line: int32(c.t.line), Column: int32(c.t.column)}, hint, message))
 }
 
 func (c *seamChecker) words() {
@@ -54,28 +55,28 @@ func (c *seamChecker) words() {
 		{"name", t.Name}, {"title", t.Title}, {"summary", t.Summary}, {"use", t.Use}, {"source", string(t.Source)},
 	} {
 		if strings.TrimSpace(w.value) == "" {
-			c.fault("", "%s lacks %s", c.who(), w.word)
+			c.fault("", say.Of("trade.lacks", c.who(), w.word))
 		}
 	}
 	if t.Name != "" && !slugForm.MatchString(t.Name) {
-		c.fault("write it like flat-felled", "the name %q has other signs than small letters, digits and hyphens", t.Name)
+		c.fault(say.Of("trade.write-it-like-flat-felled"), say.Of("trade.the-name-has-other-signs-than-small", say.Quoted(t.Name)))
 	}
 	if t.Kind != Seam && t.Kind != Finish {
-		c.fault(meant.Hint(string(t.Kind), []string{"seam", "finish"}), "%s is of kind %q, neither seam nor finish", c.who(), t.Kind)
+		c.fault(meant.Hint(string(t.Kind), []string{"seam", "finish"}), say.Of("trade.is-of-kind-neither-seam-nor-finish", c.who(), say.Quoted(t.Kind)))
 	}
 	if t.ISO != nil && (t.ISO.Class < 1 || t.ISO.Class > 8) {
-		c.fault("", "%s: ISO 4916 has classes 1 to 8, not %d", c.who(), t.ISO.Class)
+		c.fault("", say.Of("trade.iso-4916-has-classes-1-to-8", c.who(), t.ISO.Class))
 	}
 	for _, a := range t.Also {
 		if a.Term == "" || a.Use != "" && a.Use != british && a.Use != american {
-			c.fault("", "%s: also wants term, and use british or american", c.who())
+			c.fault("", say.Of("trade.also-wants-term-and-use-british-or", c.who()))
 		}
 	}
 }
 
 func (c *seamChecker) who() string {
 	if c.t.Name == "" {
-		return "a seam type"
+		return say.Of("trade.a-seam-type")
 	}
 	return c.t.Name
 }
@@ -85,13 +86,13 @@ func (c *seamChecker) parameters() {
 	for _, p := range c.t.Parameters {
 		switch {
 		case !nameForm.MatchString(p.Name):
-			c.fault("", "%s: a measure named %q; use small letters, digits and _", c.who(), p.Name)
+			c.fault("", say.Of("trade.a-measure-named-use-small-letters-digits", c.who(), say.Quoted(p.Name)))
 		case seen[p.Name]:
-			c.fault("", "%s: the measure %q is there twice or reserved", c.who(), p.Name)
+			c.fault("", say.Of("trade.the-measure-is-there-twice-or-reserved", c.who(), say.Quoted(p.Name)))
 		case p.Title == "":
-			c.fault("", "%s: the measure %q lacks a title", c.who(), p.Name)
+			c.fault("", say.Of("trade.the-measure-lacks-a-title", c.who(), say.Quoted(p.Name)))
 		case p.Default < 0:
-			c.fault("", "%s: the measure %q has a negative default", c.who(), p.Name)
+			c.fault("", say.Of("trade.the-measure-has-a-negative-default", c.who(), say.Quoted(p.Name)))
 		}
 		seen[p.Name] = true
 	}
@@ -104,25 +105,25 @@ func (c *seamChecker) formulas() {
 	for _, p := range c.t.Parameters {
 		known = append(known, p.Name)
 	}
-	c.wants("gives, a", c.t.Gives.A, known)
+	c.wants(say.Of("trade.gives-a"), c.t.Gives.A, known)
 	if c.t.Kind == Seam {
-		c.wants("gives, b", c.t.Gives.B, known)
+		c.wants(say.Of("trade.gives-b"), c.t.Gives.B, known)
 	} else if c.t.Gives.B.Given() || c.t.Gives.C.Given() {
-		c.fault("", "%s is a finish and has only side a", c.who())
+		c.fault("", say.Of("trade.is-a-finish-and-has-only-side", c.who()))
 	}
 	c.wants("width", c.t.Width, known)
 	c.band()
 	if c.t.Gives.C.Given() {
-		c.wants("gives, c", c.t.Gives.C, known)
+		c.wants(say.Of("trade.gives-c"), c.t.Gives.C, known)
 	}
 	c.brings(known)
 	for _, k := range c.t.Checks {
 		if !k.Must.Compares() {
-			c.faultAt(k.Must, "", "%s: a check compares two values, such as trim < second", c.who())
+			c.faultAt(k.Must, "", say.Of("trade.a-check-compares-two-values-such-as", c.who()))
 		}
 		c.uses(k.Must, known)
 		if k.Say == "" {
-			c.faultAt(k.Must, "", "%s: a check lacks the words to say", c.who())
+			c.faultAt(k.Must, "", say.Of("trade.a-check-lacks-the-words-to-say", c.who()))
 		}
 		c.template(k.Say, known)
 	}
@@ -133,32 +134,32 @@ func (c *seamChecker) formulas() {
 func (c *seamChecker) sectionFormulas(known []string) {
 	d := c.t.Drawing
 	if len(d.Layers) == 0 {
-		c.fault("", "%s has no section", c.who())
+		c.fault("", say.Of("trade.has-no-section", c.who()))
 	}
 	point := func(pts ...PointRule) {
 		for _, p := range pts {
 			for _, e := range p.exprs() {
-				c.wants("a point of the section", e, known)
+				c.wants(say.Of("trade.a-point-of-the-section"), e, known)
 			}
 		}
 	}
 	for _, l := range d.Layers {
 		if !slices.Contains(roleNames, string(l.Of)) {
-			c.fault(meant.Hint(string(l.Of), roleNames), "%s: a layer of %q; there are %s", c.who(), l.Of, meant.List(roleNames, "and"))
+			c.fault(meant.Hint(string(l.Of), roleNames), say.Of("trade.a-layer-of-there-are", c.who(), say.Quoted(l.Of), meant.List(roleNames, "and")))
 		}
 		for _, e := range []End{l.Start, l.End} {
 			if !slices.Contains([]End{"", GoesOn, RawEdge, Pinked, Selvedge, Closed}, e) {
-				c.fault("", "%s: a layer that ends %q; there are on, raw, pinked, selvedge and closed", c.who(), e)
+				c.fault("", say.Of("trade.a-layer-that-ends-there-are-on", c.who(), say.Quoted(e)))
 			}
 		}
 		if len(l.Path) < 2 && (len(l.Path) == 0 || l.Path[0].Arc == nil) {
-			c.fault("", "%s: a layer wants at least two points", c.who())
+			c.fault("", say.Of("trade.a-layer-wants-at-least-two-points", c.who()))
 		}
 		point(l.Path...)
 	}
 	for _, s := range d.Stitches {
 		if s.Row < 1 || s.Row > len(c.t.Passes) {
-			c.fault("", "%s: a stitch of pass %d, but there are %d passes", c.who(), s.Row, len(c.t.Passes))
+			c.fault("", say.Of("trade.a-stitch-of-pass-but-there-are", c.who(), s.Row, len(c.t.Passes)))
 		}
 		point(s.From, s.To)
 		point(s.Round...)
@@ -178,19 +179,19 @@ func (c *seamChecker) passes() {
 	}
 	for i, p := range c.t.Passes {
 		if p.Do == "" {
-			c.fault("", "%s: pass %d does not say what is done", c.who(), i+1)
+			c.fault("", say.Of("trade.pass-does-not-say-what-is-done", c.who(), i+1))
 		}
 		if p.At.Given() {
 			c.wants("at", p.At, known)
 		}
 		if !slices.Contains([]Together{RightTogether, WrongTogether, LaidFlat}, p.Together) {
-			c.fault("", "%s: pass %d together %q; there are right, wrong and flat", c.who(), i+1, p.Together)
+			c.fault("", say.Of("trade.pass-together-there-are-right-wrong-and", c.who(), i+1, say.Quoted(p.Together)))
 		}
 		if !typeForm.MatchString(p.Stitch) {
-			c.fault("", "%s: pass %d has stitch %q, which is no ISO 4915 type", c.who(), i+1, p.Stitch)
+			c.fault("", say.Of("trade.pass-has-stitch-which-is-no-iso", c.who(), i+1, say.Quoted(p.Stitch)))
 		}
 		if p.Rows < 1 {
-			c.fault("", "%s: pass %d has %d rows", c.who(), i+1, p.Rows)
+			c.fault("", say.Of("trade.pass-has-rows", c.who(), i+1, p.Rows))
 		}
 		c.template(p.Do, known)
 		c.template(p.Then, known)
@@ -201,25 +202,25 @@ func (c *seamChecker) passes() {
 func (c *seamChecker) trial() {
 	a, b, err := c.t.Allowances(nil)
 	if err != nil {
-		c.fault("", "%v", err)
+		c.fault("", err.Error())
 		return
 	}
 	if a.Value < 0 || b.Value < 0 {
-		c.fault("", "%s gives up less than nothing with its defaults (%s)", c.who(), a.Working)
+		c.fault("", say.Of("trade.gives-up-less-than-nothing-with-its", c.who(), a.Working))
 	}
 	if _, err := c.t.FinishedWidth(nil); err != nil {
-		c.fault("", "%v", err)
+		c.fault("", err.Error())
 	}
 	c.tried()
 	broken, err := c.t.Broken(nil, nil)
 	if err != nil {
-		c.fault("", "%v", err)
+		c.fault("", err.Error())
 	}
 	for _, k := range broken {
-		c.fault("", "%s: its own defaults break a check: %s (%s)", c.who(), k.Say, k.Working)
+		c.fault("", say.Of("trade.its-own-defaults-break-a-check", c.who(), k.Say, k.Working))
 	}
 	if _, err := c.t.Section(nil); err != nil {
-		c.fault("", "%v", err)
+		c.fault("", err.Error())
 	}
 	c.drawn()
 }
@@ -228,9 +229,9 @@ func (c *seamChecker) trial() {
 func (c *seamChecker) wants(what string, e Expr, known []string) {
 	switch {
 	case !e.Given():
-		c.fault("", "%s lacks a formula for %s", c.who(), what)
+		c.fault("", say.Of("trade.lacks-a-formula-for", c.who(), what))
 	case e.Compares():
-		c.faultAt(e, "", "%s: %s is a comparison, not a value", c.who(), what)
+		c.faultAt(e, "", say.Of("trade.is-a-comparison-not-a-value", c.who(), what))
 	default:
 		c.uses(e, known)
 	}
@@ -239,7 +240,7 @@ func (c *seamChecker) wants(what string, e Expr, known []string) {
 func (c *seamChecker) uses(e Expr, known []string) {
 	for _, n := range e.Names() {
 		if !slices.Contains(known, n) {
-			c.faultAt(e, meant.Hint(n, known), "formula %q uses %q, which is no measure of %s", e.String(), n, c.who())
+			c.faultAt(e, meant.Hint(n, known), say.Of("trade.formula-uses-which-is-no-measure-of", say.Quoted(e.String()), say.Quoted(n), c.who()))
 		}
 	}
 }
@@ -252,23 +253,23 @@ func (c *seamChecker) template(text string, known []string) {
 		}
 		formula, after, ok := strings.Cut(tail, "}")
 		if !ok {
-			c.fault("", "%s: %q lacks a closing brace", c.who(), text)
+			c.fault("", say.Of("trade.lacks-a-closing-brace-2", c.who(), say.Quoted(text)))
 			return
 		}
 		e, err := ReadExpr(formula)
 		if err != nil {
-			c.fault("", "%s: in %q: %v", c.who(), text, err)
+			c.fault("", say.Of("trade.in", c.who(), say.Quoted(text), err))
 			return
 		}
-		c.wants("the words "+text, e, known)
+		c.wants(say.Of("trade.the-words", text), e, known)
 		rest = after
 	}
 }
 
-func (c *seamChecker) faultAt(e Expr, hint, format string, args ...any) {
+func (c *seamChecker) faultAt(e Expr, hint, message string) {
 	line, col := e.line, e.column
 	if line == 0 {
 		line, col = c.t.line, c.t.column
 	}
-	c.faults = append(c.faults, fault.Errorf(fault.Pos{Line: int32(line), Column: int32(col)}, hint, format, args...))
+	c.faults = append(c.faults, fault.Wrong(fault.Pos{Line: int32(line), Column: int32(col)}, hint, message))
 }

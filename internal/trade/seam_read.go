@@ -7,6 +7,7 @@ import (
 	"gopkg.in/yaml.v3"
 
 	"hembook/internal/meant"
+	"hembook/internal/say"
 )
 
 // SeamTypes are the built-in seam types and finishes, in the order of the
@@ -74,9 +75,9 @@ func SeamTypesLike(types []SeamType, name string) string {
 		}
 	}
 	if len(alike) > 0 {
-		return "one of: " + meant.List(alike, "or")
+		return say.Of("trade.one-of", meant.List(alike, "or"))
 	}
-	return meant.Among(name, names, "there are: ")
+	return meant.Among(name, names, say.Of("trade.there-are"))
 }
 
 // sharesWord reports whether a type's name has a word of another, seams and hems

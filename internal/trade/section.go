@@ -1,11 +1,13 @@
 package trade
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
 	"gopkg.in/yaml.v3"
+
+	"hembook/internal/fault"
+	"hembook/internal/say"
 )
 
 // A SectionRule is the cross-section of a seam type as data. Points are pairs
@@ -195,7 +197,7 @@ func (p *PointRule) UnmarshalYAML(n *yaml.Node) error {
 			return nil
 		}
 	}
-	return valueFault(n, "a point, please: [x, y], or {arc: [centre x, centre y, radius, from, to]}")
+	return valueFault(n, say.Of("trade.a-point-please-x-y-or-arc"))
 }
 
 func (p PointRule) exprs() []Expr {
@@ -283,7 +285,7 @@ func (t SeamType) Section(given Params) (Section, error) {
 	}
 	d, err := t.drawer(p)
 	if err != nil {
-		return Section{}, fmt.Errorf("cross-section of %s: %w", t.Title, err)
+		return Section{}, fault.Wrapping(err, say.Of("trade.cross-section-of", t.Title, err))
 	}
 	s := Section{Ply: d.p[plyName]}
 	for _, l := range t.Drawing.Layers {
@@ -305,7 +307,7 @@ func (t SeamType) Section(given Params) (Section, error) {
 		s.Labels = append(s.Labels, Label{d.point(r.At), r.Text})
 	}
 	if d.err != nil {
-		return Section{}, fmt.Errorf("cross-section of %s: %w", t.Title, d.err)
+		return Section{}, fault.Wrapping(d.err, say.Of("trade.cross-section-of", t.Title, d.err))
 	}
 	s.faceStrips(&t)
 	s.stitchBeside(&t)
@@ -371,11 +373,11 @@ func (t SeamType) layerName(l LayerRule) string {
 	case l.Of == ClothA && t.Kind == Finish:
 		return "garment"
 	case l.Of == ClothA:
-		return "first piece"
+		return say.Of("trade.first-piece")
 	case l.Of == ClothB:
-		return "second piece"
+		return say.Of("trade.second-piece")
 	case l.Of == ClothC:
-		return "third piece"
+		return say.Of("trade.third-piece")
 	}
 	for i := range t.Strips {
 		if t.Strips[i].As == l.Of {

@@ -117,7 +117,7 @@ func (d *drawer) arc(r PointRule) []Pt {
 func (d *drawer) dim(r DimRule) Dim {
 	dim := Dim{From: d.point(r.From), To: d.point(r.To), Name: r.Text}
 	dim.Value = distance(dim.From, dim.To)
-	dim.Text = r.Text + " " + number(dim.Value) + " mm"
+	dim.Text = r.Text + " " + millimetres(dim.Value)
 	return dim
 }
 

@@ -1,7 +1,6 @@
 package trade
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"strconv"
@@ -9,6 +8,7 @@ import (
 	"gopkg.in/yaml.v3"
 
 	"hembook/internal/meant"
+	"hembook/internal/say"
 )
 
 // Wearer says whose range a measurement is held against.
@@ -66,13 +66,13 @@ func (r *Range) UnmarshalYAML(n *yaml.Node) error {
 
 func numbersOf(n *yaml.Node, count int) ([]float64, error) {
 	if n.Kind != yaml.SequenceNode || len(n.Content) != count {
-		return nil, valueFault(n, fmt.Sprintf("a list of %d numbers, please", count))
+		return nil, valueFault(n, say.Of("trade.a-list-of-numbers-please", count))
 	}
 	v := make([]float64, count)
 	for i, c := range n.Content {
 		f, err := strconv.ParseFloat(c.Value, 64)
 		if err != nil || math.IsNaN(f) || math.IsInf(f, 0) {
-			return nil, valueFault(c, fmt.Sprintf("%q is not a number", c.Value))
+			return nil, valueFault(c, say.Of("trade.is-not-a-number", say.Quoted(c.Value)))
 		}
 		v[i] = f
 	}

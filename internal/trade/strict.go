@@ -13,6 +13,7 @@ import (
 
 	"hembook/internal/fault"
 	"hembook/internal/meant"
+	"hembook/internal/say"
 )
 
 // Bounds on what the reader walks, so that a file made of references to
@@ -80,8 +81,8 @@ type walker struct {
 	seen   int
 }
 
-func (w *walker) fault(n *yaml.Node, hint, format string, args ...any) {
-	w.faults = append(w.faults, fault.Errorf(fault.Pos{Line: int32(n.Line), Column: int32(n.Column)}, hint, format, args...))
+func (w *walker) fault(n *yaml.Node, hint, message string) {
+	w.faults = append(w.faults, fault.Wrong(fault.Pos{Line: int32(n.Line), Column: int32(n.Column)}, hint, message))
 }
 
 var unmarshaler = reflect.TypeFor[yaml.Unmarshaler]()
@@ -90,7 +91,7 @@ func (w *walker) walk(n *yaml.Node, t reflect.Type, depth int) {
 	w.seen++
 	if w.seen > maxNodes || depth > maxDepth {
 		if w.seen == maxNodes+1 || depth == maxDepth+1 {
-			w.fault(n, "", "nested too deeply or too long")
+			w.fault(n, "", say.Of("trade.nested-too-deeply-or-too-long"))
 		}
 		return
 	}
@@ -107,7 +108,7 @@ func (w *walker) walk(n *yaml.Node, t reflect.Type, depth int) {
 
 func (w *walker) walkValue(n *yaml.Node, t reflect.Type, depth int) {
 	if n.Tag == "!!null" && n.Value == "" {
-		w.fault(n, "", "a value is missing here")
+		w.fault(n, "", say.Of("trade.a-value-is-missing-here"))
 		return
 	}
 	if t.Kind() == reflect.Pointer {
@@ -121,7 +122,7 @@ func (w *walker) walkValue(n *yaml.Node, t reflect.Type, depth int) {
 		w.walkStruct(n, t, depth)
 	case reflect.Slice, reflect.Array:
 		if n.Kind != yaml.SequenceNode {
-			w.fault(n, "", "a list, please")
+			w.fault(n, "", say.Of("trade.a-list-please"))
 			return
 		}
 		for _, c := range n.Content {
@@ -136,7 +137,7 @@ func (w *walker) walkValue(n *yaml.Node, t reflect.Type, depth int) {
 
 func (w *walker) walkStruct(n *yaml.Node, t reflect.Type, depth int) {
 	if n.Kind != yaml.MappingNode {
-		w.fault(n, "", "a word, a colon, a value, please (such as %s: …)", firstField(t))
+		w.fault(n, "", say.Of("trade.a-word-a-colon-a-value-please", firstField(t)))
 		return
 	}
 	fields, names := fieldsOf(t)
@@ -146,10 +147,10 @@ func (w *walker) walkStruct(n *yaml.Node, t reflect.Type, depth int) {
 		ft, ok := fields[key.Value]
 		switch {
 		case !ok:
-			w.fault(key, meant.Hint(key.Value, names), "unknown word %q", key.Value)
+			w.fault(key, meant.Hint(key.Value, names), say.Of("trade.unknown-word", say.Quoted(key.Value)))
 			continue
 		case seen[key.Value]:
-			w.fault(key, "", "%q is given twice", key.Value)
+			w.fault(key, "", say.Of("trade.is-given-twice", say.Quoted(key.Value)))
 			continue
 		}
 		seen[key.Value] = true
@@ -159,14 +160,14 @@ func (w *walker) walkStruct(n *yaml.Node, t reflect.Type, depth int) {
 
 func (w *walker) walkMap(n *yaml.Node, t reflect.Type, depth int) {
 	if n.Kind != yaml.MappingNode {
-		w.fault(n, "", "a name, a colon, a value, please")
+		w.fault(n, "", say.Of("trade.a-name-a-colon-a-value-please"))
 		return
 	}
 	seen := map[string]bool{}
 	for i := 0; i+1 < len(n.Content); i += 2 {
 		key := n.Content[i]
 		if seen[key.Value] {
-			w.fault(key, "", "%q is given twice", key.Value)
+			w.fault(key, "", say.Of("trade.is-given-twice", say.Quoted(key.Value)))
 		}
 		seen[key.Value] = true
 		w.walk(n.Content[i+1], t.Elem(), depth+1)
@@ -175,21 +176,21 @@ func (w *walker) walkMap(n *yaml.Node, t reflect.Type, depth int) {
 
 func (w *walker) scalar(n *yaml.Node, t reflect.Type) {
 	if n.Kind != yaml.ScalarNode {
-		w.fault(n, "", "a single value, please, not a list")
+		w.fault(n, "", say.Of("trade.a-single-value-please-not-a-list"))
 		return
 	}
 	switch t.Kind() {
 	case reflect.Float64:
 		if f, err := strconv.ParseFloat(n.Value, 64); err != nil || math.IsInf(f, 0) || math.IsNaN(f) {
-			w.fault(n, "", "%q is not a number", n.Value)
+			w.fault(n, "", say.Of("trade.is-not-a-number", say.Quoted(n.Value)))
 		}
 	case reflect.Int:
 		if _, err := strconv.Atoi(n.Value); err != nil {
-			w.fault(n, "", "%q is not a whole number", n.Value)
+			w.fault(n, "", say.Of("trade.is-not-a-whole-number", say.Quoted(n.Value)))
 		}
 	case reflect.Bool:
 		if n.Value != "true" && n.Value != "false" {
-			w.fault(n, "", "%q is neither true nor false", n.Value)
+			w.fault(n, "", say.Of("trade.is-neither-true-nor-false", say.Quoted(n.Value)))
 		}
 	}
 }

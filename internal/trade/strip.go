@@ -6,6 +6,7 @@ import (
 	"gopkg.in/yaml.v3"
 
 	"hembook/internal/meant"
+	"hembook/internal/say"
 )
 
 // AlongName is, in the formulas of how long a strip or piece is, the length of the edge
@@ -66,9 +67,9 @@ var places = []string{string(OnEdge), string(OnPart), string(OnSlit), string(OnL
 func (p SewnTo) Words() string {
 	switch p {
 	case OnEdge:
-		return "an edge"
+		return say.Of("trade.an-edge")
 	case OnPart:
-		return "a part of an edge"
+		return say.Of("trade.a-part-of-an-edge")
 	}
 	return "a " + string(p)
 }
@@ -80,7 +81,7 @@ type Places []SewnTo
 func (p *Places) UnmarshalYAML(n *yaml.Node) error {
 	for _, c := range oneOrMore(n) {
 		if c.Kind != yaml.ScalarNode {
-			return valueFault(c, "a place, please, such as slit, or a list of places")
+			return valueFault(c, say.Of("trade.a-place-please-such-as-slit-or"))
 		}
 		*p = append(*p, SewnTo(c.Value))
 	}
@@ -116,40 +117,40 @@ func (c *seamChecker) brings(known []string) {
 	long := append(slices.Clone(known), AlongName)
 	for i := range c.t.Strips {
 		s := &c.t.Strips[i]
-		c.wants("cut of "+s.What, s.Cut, known)
+		c.wants(say.Of("trade.cut-of", s.What), s.Cut, known)
 		if s.What == "" || s.Count < 1 {
-			c.fault("", "%s: a strip wants what it is, and a count of at least 1", c.who())
+			c.fault("", say.Of("trade.a-strip-wants-what-it-is-and", c.who()))
 		}
 		if !slices.Contains(stripRoles, s.As) {
-			c.fault(meant.Hint(string(s.As), textsOf(stripRoles)), "%s: a strip is no %q; one of %s", c.who(), s.As, meant.List(textsOf(stripRoles), "or"))
+			c.fault(meant.Hint(string(s.As), textsOf(stripRoles)), say.Of("trade.a-strip-is-no-one-of", c.who(), say.Quoted(s.As), meant.List(textsOf(stripRoles), "or")))
 		}
 		switch {
 		case s.Share != 0 && s.Length.Given():
-			c.fault("leave one of them out", "%s: the length of %s is said twice, by share and by length", c.who(), s.What)
+			c.fault(say.Of("trade.leave-one-of-them-out"), say.Of("trade.the-length-of-is-said-twice-by", c.who(), s.What))
 		case s.Share < 0 || s.Share > mostShare:
-			c.fault("write share: 0.9 for nine tenths of the edge", "%s: a share of %v of the edge", c.who(), s.Share)
+			c.fault(say.Of("trade.write-share-0-9-for-nine-tenths"), say.Of("trade.a-share-of-of-the-edge", c.who(), s.Share))
 		case s.Length.Given():
-			c.wants("length of "+s.What, s.Length, long)
+			c.wants(say.Of("trade.length-of", s.What), s.Length, long)
 		}
 	}
 	for i := range c.t.Pieces {
 		p := &c.t.Pieces[i]
-		c.wants("cut of "+p.What, p.Cut, known)
-		c.wants("length of "+p.What, p.Length, long)
+		c.wants(say.Of("trade.cut-of", p.What), p.Cut, known)
+		c.wants(say.Of("trade.length-of", p.What), p.Length, long)
 		if p.What == "" || p.Count < 1 {
-			c.fault("", "%s: a piece wants what it is, and a count of at least 1", c.who())
+			c.fault("", say.Of("trade.a-piece-wants-what-it-is-and", c.who()))
 		}
 		if !slices.Contains(Grains, p.Grain) {
-			c.fault(meant.Hint(p.Grain, Grains[1:]), "%s: the grain of %s cannot be %q; along, across or bias", c.who(), p.What, p.Grain)
+			c.fault(meant.Hint(p.Grain, Grains[1:]), say.Of("trade.the-grain-of-cannot-be-along-across", c.who(), p.What, say.Quoted(p.Grain)))
 		}
 		for _, fold := range p.Folds {
-			c.wants("folds of "+p.What, fold, known)
+			c.wants(say.Of("trade.folds-of", p.What), fold, known)
 		}
 	}
 	c.slits(known)
 	for _, at := range c.t.Wants {
 		if !slices.Contains(places, string(at)) {
-			c.fault(meant.Hint(string(at), places), "%s wants %q; there are %s", c.who(), at, meant.List(places, "and"))
+			c.fault(meant.Hint(string(at), places), say.Of("trade.wants-there-are", c.who(), say.Quoted(at), meant.List(places, "and")))
 		}
 	}
 }
@@ -172,7 +173,7 @@ func (c *seamChecker) slits(known []string) {
 	}
 	c.wants("widens", c.t.Widens, known)
 	if !slices.Contains(c.t.Wants, OnSlit) {
-		c.fault("write wants: slit", "%s: widens says what a slit adds to its edge, and it wants none", c.who())
+		c.fault(say.Of("trade.write-wants-slit"), say.Of("trade.widens-says-what-a-slit-adds-to", c.who()))
 	}
 }
 
@@ -186,20 +187,20 @@ func (c *seamChecker) tried() {
 	try := func(what string, e Expr) {
 		switch v, err := e.Value(p); {
 		case err != nil:
-			c.fault("", "%v", err)
+			c.fault("", err.Error())
 		case !(v > 0):
-			c.fault("", "%s: %s comes to %s mm with its defaults", c.who(), what, number(v))
+			c.fault("", say.Of("trade.comes-to-mm-with-its-defaults", c.who(), what, number(v)))
 		}
 	}
 	for i := range c.t.Strips {
 		s := &c.t.Strips[i]
-		try("the width of "+s.What, s.Cut)
+		try(say.Of("trade.the-width-of", s.What), s.Cut)
 		if s.Length.Given() {
-			try("the length of "+s.What, s.Length)
+			try(say.Of("trade.the-length-of", s.What), s.Length)
 		}
 	}
 	for i := range c.t.Pieces {
-		try("the width of "+c.t.Pieces[i].What, c.t.Pieces[i].Cut)
-		try("the length of "+c.t.Pieces[i].What, c.t.Pieces[i].Length)
+		try(say.Of("trade.the-width-of", c.t.Pieces[i].What), c.t.Pieces[i].Cut)
+		try(say.Of("trade.the-length-of", c.t.Pieces[i].What), c.t.Pieces[i].Length)
 	}
 }

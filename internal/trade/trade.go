@@ -18,6 +18,9 @@ import (
 	"sync"
 
 	"gopkg.in/yaml.v3"
+
+	"hembook/internal/fault"
+	"hembook/internal/say"
 )
 
 //go:embed tables/*.yaml
@@ -29,7 +32,7 @@ func table[T any](name string) (T, error) {
 	file := "tables/" + name + ".yaml"
 	data, err := tables.ReadFile(file)
 	if err != nil {
-		return v, fmt.Errorf("built-in table %s: %w", name, err)
+		return v, fault.Wrapping(err, say.Of("trade.built-in-table", name, err))
 	}
 	var doc yaml.Node
 	if err := yaml.Unmarshal(data, &doc); err != nil {
