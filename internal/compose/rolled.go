@@ -17,17 +17,18 @@ func RolledWords(tell Teller, r *garment.Rolled, length Lengths) string {
 	if !r.Needs.Value.Known() {
 		return ""
 	}
-	with := []any{"piece", r.Piece.Name, "angle", strconv.FormatFloat(r.Angle, 'f', -1, 64), "needs", length(tenths(r.Needs.Value.Number))}
+	called := func(p *garment.Piece) string { return tell.Called(Key("piece", p.Name), p.Name) }
+	with := []any{"piece", called(r.Piece), "angle", strconv.FormatFloat(r.Angle, 'f', -1, 64), "needs", length(tenths(r.Needs.Value.Number))}
 	switch {
 	case r.Under == nil:
 		return tell.Filled("roll.self", say.Of("compose.rolled-over-by-the-outer-ply-needs"), with...)
 	case !r.Has.Value.Known():
-		return tell.Filled("roll.needs", say.Of("compose.over-rolled-over-by-it-needs-more"), append(with, "under", r.Under.Name)...)
+		return tell.Filled("roll.needs", say.Of("compose.over-rolled-over-by-it-needs-more"), append(with, "under", called(r.Under))...)
 	case tenths(r.Has.Value.Number) == 0:
-		return tell.Filled("roll.equal", say.Of("compose.over-rolled-over-by-it-needs-more-2"), append(with, "under", r.Under.Name)...)
+		return tell.Filled("roll.equal", say.Of("compose.over-rolled-over-by-it-needs-more-2"), append(with, "under", called(r.Under))...)
 	}
 	return tell.Filled("roll.over", say.Of("compose.over-rolled-over-by-it-needs-more-3"),
-		append(with, "under", r.Under.Name, "has", length(tenths(r.Has.Value.Number)))...)
+		append(with, "under", called(r.Under), "has", length(tenths(r.Has.Value.Number)))...)
 }
 
 // tenths rounds to a tenth of a millimetre.

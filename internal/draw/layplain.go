@@ -29,8 +29,8 @@ func LayToGive(l *cutting.Lay, title string) *drawing.Drawing {
 
 // LayPlain draws a lay with no words but the numbers and names of its pieces:
 // the cloth with its cut end at the left. Scale is millimetres of the cloth
-// for one on paper.
-func LayPlain(l *cutting.Lay, scale float64) *drawing.Drawing {
+// for one on paper; called says what a piece is called there.
+func LayPlain(l *cutting.Lay, scale float64, called func(piece string) string) *drawing.Drawing {
 	f := drawing.Frame{K: 1 / scale}
 	d := drawing.New("lay")
 	long := l.Plan.Length / l.Plan.Layers()
@@ -44,7 +44,7 @@ func LayPlain(l *cutting.Lay, scale float64) *drawing.Drawing {
 		q := &l.Chalked[i]
 		s := roomiest(q.Outline)
 		before, after := chord(q.Outline, s.at)
-		name := strconv.Itoa(q.Number) + " " + q.Piece
+		name := strconv.Itoa(q.Number) + " " + called(q.Piece)
 		if letters(name)*textWide > 2*min(before, after)*f.K {
 			name = strconv.Itoa(q.Number)
 		}

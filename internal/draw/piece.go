@@ -65,6 +65,7 @@ type PieceStyle struct {
 	Measure measure.Style
 	Numbers map[measure.Quantity]string     // lengths printed before; may be nil
 	Build   string                          // the garment's name, for the label; may be empty
+	Called  string                          // what the piece is called there; empty for its own name
 	Stripes []shape.Stripes                 // of its cloth, as they lie on it; none where that has none
 	Leads   func(*garment.PieceEdge) string // the place on the page that tells of an edge; nil where none does
 	Wide    func(drawing.Label) float64     // how wide a label is set; nil for an estimate
@@ -171,7 +172,7 @@ func newPiece(p *garment.Piece, least, most shape.Point, style PieceStyle) *piec
 
 // title names the drawing.
 func (d *pieceDrawing) title() string {
-	return say.Of("draw.drawn-1", d.p.Name, strconv.FormatFloat(d.style.Scale, 'f', -1, 64))
+	return say.Of("draw.drawn-1", d.called(), strconv.FormatFloat(d.style.Scale, 'f', -1, 64))
 }
 
 // desc says in words what the drawing shows.

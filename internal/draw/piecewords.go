@@ -1,6 +1,7 @@
 package draw
 
 import (
+	"cmp"
 	"math"
 
 	"hembook/internal/drawing"
@@ -49,15 +50,18 @@ func (d *pieceDrawing) levelNames() {
 // name writes the piece's name where it has room.
 func (d *pieceDrawing) name() {
 	if x, y, ok := d.nameAt(); ok {
-		write(d.Drawing, drawing.Name, drawing.Begin, x, y, d.p.Name)
+		write(d.Drawing, drawing.Name, drawing.Begin, x, y, d.called())
 	}
 }
+
+// called is what the piece is called where it is shown.
+func (d *pieceDrawing) called() string { return cmp.Or(d.style.Called, d.p.Name) }
 
 // nameAt is where the piece's name begins, clear of levels and darts; false
 // where it has no room.
 func (d *pieceDrawing) nameAt() (x, y float64, ok bool) {
 	m := d.mid
-	wide := letters(d.p.Name) * nameWide
+	wide := letters(d.called()) * nameWide
 	x = m.left + m.wide*d.hand.grainAt + gap
 	if d.p.Grain == "across" || d.p.Grain == "any" {
 		x = m.left + (m.wide-wide)/2
@@ -114,7 +118,7 @@ func (d *pieceDrawing) lying() bool { return d.mid.wide < d.hand.narrow && d.mid
 // narrow.
 func (d *pieceDrawing) label() {
 	cut := d.size(drawing.Label{Voice: drawing.NameLess})
-	lines := []drawing.Label{{Words: d.p.Name, Voice: drawing.Name}, {Words: d.p.CutWords(), Voice: drawing.NameLess}}
+	lines := []drawing.Label{{Words: d.called(), Voice: drawing.Name}, {Words: d.p.CutWords(), Voice: drawing.NameLess}}
 	switch d.p.Grain {
 	case "bias":
 		lines = append(lines, drawing.Label{Words: say.Of("draw.on-the-bias-2"), Voice: drawing.Small, Size: cut})

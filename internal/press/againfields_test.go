@@ -33,7 +33,7 @@ const constructed = "content/builds/blouse/build.yaml"
 
 var constructionWords = []string{"band", "lap", "block", "behind", "allowance", "into", "runs", "every", "slash", "spread", "angle", "at", "type", "width",
 	"topstitch", "towards", "edge-stitch", "turn-of-cloth", "over", "across", "more", "like", "change", "lines", "slit", "rectangle",
-	"noun", "measured", "later", "because", "packet", "card", "store", "spares", "net"}
+	"noun", "called", "measured", "later", "because", "packet", "card", "store", "spares", "net"}
 
 func everyWord() files {
 	f := several()
@@ -145,6 +145,7 @@ units: mm
 cloth: {shell: rust-linen, fusing: {use: rust-linen, allowance: 2}}
 pieces:
   front:
+    called: {de: Vorderteil}
     cut: 1
     outline: {hem: [600, 0], right: [560, 500], waist: [40, 500], left: [0, 0]}
     levels: {hip: 300}

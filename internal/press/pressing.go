@@ -253,7 +253,7 @@ func waysDrawn(ways []notebook.LayWay, l *cutting.Lay) {
 	for i := range ways {
 		if laid := l.Ways[i].Laid; laid != nil && drawn < most {
 			drawn++
-			d := draw.LayPlain(laid, scale)
+			d := draw.LayPlain(laid, scale, func(piece string) string { return piece })
 			d.Title = ways[i].What
 			ways[i].Drawing = d.SVG(nil)
 		}

@@ -12,6 +12,7 @@ type Piece struct {
 	At        fault.Pos      `yaml:"-"`
 	Name      Text           `yaml:",key" many:"pieces" was:"name"`
 	Note      Spoken         `yaml:"note" about:"a remark shown with the piece"`
+	Called    Spoken         `yaml:"called" about:"what sheets call it, by language; else its own name, and in other languages what the trade calls such a piece" eg:"{de: Taillenband, fr: ceinture}"`
 	Of        List[Text]     `yaml:"of" about:"the cloth or cloths it is cut in, from the outside in; else the first cloth. The same one twice: two that are sewn as one, as a collar" eg:"[shell, fusing, shell]"`
 	Cut       Val[Cut]       `yaml:"cut" about:"how many, and how: 1, 1 on fold, 2 (a left and a right), 4 alike; left out, it is cut as its outline tells" eg:"1 on fold"`
 	Grain     Text           `yaml:"grain" one-of:"along|across|bias|any" about:"how the piece lies on the cloth: y of the outline runs this way"`

@@ -73,12 +73,13 @@ func (f *facts) ownOnSheets() []ownWords {
 		{"summary:", list(b.Summary), []string{"agree", "card", "remake"}}, {"card:", p.Card, []string{"card"}}, {"wear:", p.Wear, []string{"care-and-fit"}}, {"box:", p.Box, []string{"box"}}, {"store:", p.Store, []string{"box"}},
 		{"mend:", p.Mend, []string{"repairs"}}, {"keep:", p.Keep, []string{"repairs"}}, {"because: of the care", list(p.Care.Because), []string{"care-and-fit"}},
 	}
-	var notes, seen, again []record.Spoken
+	var notes, seen, again, called []record.Spoken
 	for i := range b.Later {
 		again = append(again, b.Later[i].Because)
 	}
 	for i := range b.Pieces {
 		notes = append(notes, b.Pieces[i].Note)
+		called = append(called, b.Pieces[i].Called)
 	}
 	for i := range b.Seams {
 		notes = append(notes, b.Seams[i].Note)
@@ -92,7 +93,7 @@ func (f *facts) ownOnSheets() []ownWords {
 	for i := range b.Fittings {
 		seen = append(seen, b.Fittings[i].Saw)
 	}
-	return append(out, ownWords{"notes of pieces, seams and steps", notes, []string{"remake"}}, ownWords{"because: of what was measured later", again, []string{"care-and-fit"}}, ownWords{"saw: of the fittings", seen, []string{"fit", "remake"}})
+	return append(out, ownWords{"called: of the pieces", called, []string{"remake"}}, ownWords{"notes of pieces, seams and steps", notes, []string{"remake"}}, ownWords{"because: of what was measured later", again, []string{"care-and-fit"}}, ownWords{"saw: of the fittings", seen, []string{"fit", "remake"}})
 }
 
 // An ownWords is words of the maker that stand behind a word of the record.

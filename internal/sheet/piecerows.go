@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"strconv"
+	"strings"
 
 	"hembook/internal/compose"
 	"hembook/internal/document"
@@ -16,6 +17,31 @@ const (
 	layWide, layHigh     = 170.0, 88.0 // for one lay
 )
 
+// Called is what a thing is called there; a piece as the record says in the sheet's
+// language, else as the trade calls one of its name.
+func (c *composer) Called(word, own string) string {
+	if strings.HasPrefix(word, "piece.") {
+		for i := range c.build.Pieces {
+			if p := &c.build.Pieces[i]; p.Name.V == own && p.Called.Given() && p.Called.Has(c.t.code) {
+				return c.ownAlone(p.Called)
+			}
+		}
+	}
+	return c.speaker.Called(word, own)
+}
+
+// piece is what a piece is called.
+func (c *composer) piece(name string) string { return c.Called(compose.Key("piece", name), name) }
+
+// pieceAndName is what a piece is called, with its own name behind it where that is
+// another: pattern files and joins have that one.
+func (c *composer) pieceAndName(name string) string {
+	if called := c.piece(name); called != name {
+		return called + " (" + name + ")"
+	}
+	return name
+}
+
 // pieceDrawings shows every piece, as many in a row as there is room for, each
 // as large as there is.
 func (c *composer) pieceDrawings() {
@@ -25,10 +51,10 @@ func (c *composer) pieceDrawings() {
 			continue
 		}
 		scale := pieceScale(p)
-		d := draw.Piece(p, draw.PieceStyle{Scale: scale, Parts: draw.OnSheet})
-		d.Title = c.says(p.Name, c.allowances(p))
+		d := draw.Piece(p, draw.PieceStyle{Scale: scale, Parts: draw.OnSheet, Called: c.piece(p.Name)})
+		d.Title = c.says(c.piece(p.Name), c.allowances(p))
 		all.Of = append(all.Of, document.Sketch{Draw: kept(d),
-			Caption: p.Name + " · " + compose.PieceCutWords(c, p) + " · 1" + gap + ":" + gap + strconv.FormatFloat(scale, 'f', -1, 64)})
+			Caption: c.piece(p.Name) + " · " + compose.PieceCutWords(c, p) + " · 1" + gap + ":" + gap + strconv.FormatFloat(scale, 'f', -1, 64)})
 	}
 	if len(all.Of) > 0 {
 		c.aside(c.t.say("remake.drawn")) // before the drawings: it would be left alone after them

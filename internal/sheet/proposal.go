@@ -88,9 +88,9 @@ func (c *composer) proposedLines(before *garment.Garment, r *fitting.Round) {
 		now := states[1].Piece
 		least, most := now.Bounds()
 		scale := draw.ScaleFor(most.X-least.X, most.Y-least.Y, wide, high)
-		d := draw.RoundsSaying(states, draw.PieceStyle{Scale: scale, Measure: c.style, Parts: draw.OnSheet}, says)
-		d.Title, d.Desc = now.Name, strings.Join(says, "; ")
-		all.Of = append(all.Of, document.Sketch{Draw: kept(d), Caption: now.Name + " · 1" + gap + ":" + gap + strconv.FormatFloat(scale, 'f', -1, 64)})
+		d := draw.RoundsSaying(states, draw.PieceStyle{Scale: scale, Measure: c.style, Parts: draw.OnSheet, Called: c.piece(now.Name)}, says)
+		d.Title, d.Desc = c.piece(now.Name), strings.Join(says, "; ")
+		all.Of = append(all.Of, document.Sketch{Draw: kept(d), Caption: c.piece(now.Name) + " · 1" + gap + ":" + gap + strconv.FormatFloat(scale, 'f', -1, 64)})
 	}
 	if len(all.Of) > 0 {
 		c.Add(all)

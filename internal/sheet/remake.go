@@ -120,10 +120,13 @@ func (c *composer) clothNeeds() {
 
 // pieces lists the pieces with their size and allowances.
 func (c *composer) pieces() {
-	allowances := compose.ColumnOf[*garment.Piece]{Word: "allowances", Words: true, Share: 10, Cell: func(t *document.TableDraft, _ compose.Teller, p *garment.Piece) {
+	allowances := compose.ColumnOf[*garment.Piece]{Word: "allowances", Words: true, Share: 9, Cell: func(t *document.TableDraft, _ compose.Teller, p *garment.Piece) {
 		t.Cell(document.As(document.Small, c.allowances(p)))
 	}}
-	t := compose.Table(&c.Draft, c, "", c.garment.Pieces, compose.PieceName, compose.PieceParts, compose.PieceCut, compose.PieceGrain, compose.PieceSize, allowances)
+	name := compose.ColumnOf[*garment.Piece]{Word: compose.PieceName.Word, Words: true, Share: compose.PieceName.Share, Cell: func(t *document.TableDraft, _ compose.Teller, p *garment.Piece) {
+		t.Words(c.pieceAndName(p.Name))
+	}}
+	t := compose.Table(&c.Draft, c, "", c.garment.Pieces, name, compose.PieceParts, compose.PieceCut.As("cut", 3), compose.PieceGrain.As("grain", 3), compose.PieceSize, allowances)
 	c.tabled("remake.pieces", t)
 }
 
@@ -209,7 +212,7 @@ func (c *composer) layDrawings() {
 		if said := c.folded(l); said != "" {
 			caption += " (" + said + ")"
 		}
-		d := draw.LayPlain(l, scale)
+		d := draw.LayPlain(l, scale, c.piece)
 		d.Title = caption
 		all.Of = append(all.Of, document.Sketch{Draw: kept(d), Caption: caption})
 	}

@@ -91,7 +91,7 @@ func (c *composer) choices(t *order.Together) {
 }
 
 // reading says what one of the readings of a choice is, the first or the second.
-func (c *speaker) reading(choice *garment.Choice, r *garment.Reading, k int) string {
+func (c *composer) reading(choice *garment.Choice, r *garment.Reading, k int) string {
 	switch {
 	case choice.Kind == sewn.RingOrTubes && r.Tubes == 1:
 		return c.t.say("choice.tube", "length", c.oneLength(r.Round))
@@ -100,7 +100,7 @@ func (c *speaker) reading(choice *garment.Choice, r *garment.Reading, k int) str
 	case choice.Kind == sewn.WhichEnd:
 		return c.t.say("choice.from", "zip", choice.Zip, "here", r.Here)
 	case choice.Kind == sewn.BesideOrBehind:
-		return c.t.say([]string{"choice.piece-beside", "choice.piece-behind"}[k], "piece", choice.Piece, "other", choice.Other)
+		return c.t.say([]string{"choice.piece-beside", "choice.piece-behind"}[k], "piece", c.piece(choice.Piece), "other", c.piece(choice.Other))
 	case r.There == "":
 		return c.t.say([]string{"choice.one", "choice.other"}[k])
 	}
@@ -123,13 +123,13 @@ func (c *speaker) netName(t *order.Together, n *sewn.Net) string {
 	return c.t.say("together.part", "layer", name, "n", strconv.Itoa(slices.Index(nets, n)+1), "of", strconv.Itoa(len(nets)))
 }
 
-func (c *speaker) netStyle(t *order.Together, title, layer string) draw.NetStyle {
+func (c *composer) netStyle(t *order.Together, title, layer string) draw.NetStyle {
 	title = c.t.say(title)
 	if layer != "" {
 		title = c.says(title, c.layer(layer))
 	}
 	return draw.NetStyle{
-		Wide: netWide, High: netHigh, Seam: t.NumberOfSeam, Finish: t.NumberOfFinish, Set: t.NumberOfSetOn, Piece: t.Piece, Left: c.t.say("together.left"), Right: c.t.say("together.right"),
+		Wide: netWide, High: netHigh, Seam: t.NumberOfSeam, Finish: t.NumberOfFinish, Set: t.NumberOfSetOn, Piece: t.Piece, Words: c.piece, Left: c.t.say("together.left"), Right: c.t.say("together.right"),
 		Behind: c.t.say("together.behind"), Onto: c.t.say("together.onto"), Apart: c.t.say("together.apart"), Title: title,
 	}
 }

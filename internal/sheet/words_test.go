@@ -11,6 +11,7 @@ import (
 	"golang.org/x/text/language"
 	"gopkg.in/yaml.v3"
 
+	"hembook/internal/fault"
 	"hembook/internal/record"
 	"hembook/internal/trade"
 )
@@ -222,6 +223,24 @@ func TestWordsAgreeWithTheNoun(t *testing.T) {
 		tongue.speakOf(b)
 		if got := tongue.say(c.key); got != c.want {
 			t.Errorf("%s, %q: %s is %q, want %q", c.code, c.noun, c.key, got, c.want)
+		}
+	}
+}
+
+// TestPiecesAreCalledByLanguage: a piece is called as the record says, else as the trade
+// calls one of its name, else by its own name; behind it stands the name that joins and
+// pattern files have.
+func TestPiecesAreCalledByLanguage(t *testing.T) {
+	b := &record.Build{Pieces: []record.Piece{{Name: record.Text{V: "front"}}, {Name: record.Text{V: "wing"}}, {Name: record.Text{V: "back"}}}}
+	called := record.Text{V: "Rücken", At: fault.Pos{Source: &fault.Source{}, Line: 9, Column: 1}}
+	b.Pieces[2].Called = record.Spoken{Text: called, Told: record.Dict[record.Text]{{Name: record.Text{V: "de"}, V: called}}}
+	for _, c := range []struct{ code, name, want string }{
+		{"en", "front", "front"}, {"de", "front", "Vorderteil (front)"}, {"fr", "front", "devant (front)"},
+		{"de", "wing", "wing"}, {"de", "back", "Rücken (back)"}, {"fr", "back", "dos (back)"},
+	} {
+		on := &composer{facts: &facts{build: b}, writer: writer{speaker: speaker{t: newTongue(c.code)}}}
+		if got := on.pieceAndName(c.name); got != c.want {
+			t.Errorf("%s: %s is called %q, want %q", c.code, c.name, got, c.want)
 		}
 	}
 }
