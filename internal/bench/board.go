@@ -8,6 +8,7 @@ import (
 	"sync"
 
 	"hembook/internal/fault"
+	"hembook/internal/say"
 )
 
 // A board tells every open page how the last press went. It holds the present
@@ -74,7 +75,7 @@ func (b *board) stateOf(p Pressed) []byte {
 		s.Faults = slices.DeleteFunc(slices.Clone(p.Faults), func(f fault.Fault) bool { return f.Severity != fault.Error })
 		s.Heading = heading(len(s.Faults), b.pressed)
 		if n := len(s.Faults) - mostShown; n > 0 {
-			s.Faults, s.More = s.Faults[:mostShown], fmt.Sprintf("and %d more, in the terminal", n)
+			s.Faults, s.More = s.Faults[:mostShown], say.Of("bench.and-more-in-the-terminal", n)
 		}
 		if p.Err != nil {
 			s.Faults = append([]fault.Fault{{Severity: fault.Error, Message: p.Err.Error()}}, s.Faults...)
@@ -91,15 +92,15 @@ func (b *board) stateOf(p Pressed) []byte {
 }
 
 func heading(errors int, pressed bool) string {
-	say := "the notebook could not be pressed"
+	head := say.Of("bench.the-notebook-could-not-be-pressed")
 	switch {
 	case errors == 1:
-		say = "1 thing wrong in the records"
+		head = say.Of("bench.1-thing-wrong-in-the-records")
 	case errors > 1:
-		say = fmt.Sprintf("%d things wrong in the records", errors)
+		head = say.Of("bench.things-wrong-in-the-records", errors)
 	}
 	if pressed {
-		say += "; this page is as it was before"
+		return say.Of("bench.this-page-is-as-it-was-before", head)
 	}
-	return say
+	return head
 }

@@ -12,7 +12,9 @@ import (
 
 	"gopkg.in/yaml.v3"
 
+	"hembook/internal/fault"
 	"hembook/internal/record/amend"
+	"hembook/internal/say"
 )
 
 // A Clock counts the time that goes into a step.
@@ -73,7 +75,7 @@ type keptNoting struct {
 // text is the clock's file. A JSON string is a YAML string too.
 func (c *Clock) text() []byte {
 	var b strings.Builder
-	b.WriteString("# A clock of hembook: `hembook clock` shows it, `hembook clock off` notes its time in the record.\n")
+	b.WriteString("# " + say.Of("bench.a-clock-of-hembook-shows-it-notes") + "\n")
 	line := func(name, value string) {
 		if value != "" {
 			quoted, _ := json.Marshal(value)
@@ -103,7 +105,7 @@ func readClock(text []byte) (Clock, error) {
 	dec := yaml.NewDecoder(strings.NewReader(string(text)))
 	dec.KnownFields(true)
 	if err := dec.Decode(&k); err != nil {
-		return Clock{}, errors.New("it cannot be read as a clock")
+		return Clock{}, errors.New(say.Of("bench.it-cannot-be-read-as-a-clock"))
 	}
 	c := Clock{Build: k.Build, Step: k.Step, Words: k.Words, Note: k.Note}
 	var bad [4]error
@@ -123,9 +125,9 @@ func readClock(text []byte) (Clock, error) {
 	}
 	switch {
 	case errors.Join(bad[:]...) != nil:
-		return Clock{}, errors.New("a time in it cannot be read")
+		return Clock{}, errors.New(say.Of("bench.a-time-in-it-cannot-be-read"))
 	case c.Build == "" || c.Step == "":
-		return Clock{}, errors.New("it does not name a garment and a step")
+		return Clock{}, errors.New(say.Of("bench.it-does-not-name-a-garment-and"))
 	}
 	c.Since, c.Running = local(c.Since), local(c.Running)
 	return c, nil
@@ -139,7 +141,11 @@ func local(t time.Time) time.Time {
 }
 
 // ErrNotRunning says that a clock was ended or paused by someone else meanwhile.
-var ErrNotRunning = errors.New("its clock was ended or paused meanwhile\n    hembook clock shows what runs")
+var ErrNotRunning error = notRunning{}
+
+type notRunning struct{}
+
+func (notRunning) Error() string { return say.Of("bench.its-clock-was-ended-or-paused-meanwhile") }
 
 // All are the clocks of the workroom, the oldest first. Files that cannot be
 // read as clocks are left alone, and the error names them; the others are
@@ -157,7 +163,7 @@ func (s *Clocks) All() ([]Clock, error) {
 			switch {
 			case errors.Is(err, fs.ErrNotExist): // ended since
 			case err != nil:
-				bad = append(bad, fmt.Errorf("%s/%s: %w; correct or delete it", clockFolder, name, err))
+				bad = append(bad, fault.Wrapping(err, say.Of("bench.correct-or-delete-it", clockFolder, name, err)))
 			default:
 				out = append(out, c)
 			}
@@ -184,9 +190,9 @@ func (s *Clocks) Start(c Clock, at time.Time) (now Clock, began bool, err error)
 			now, began = c, true
 			now.Since, now.Running = at, at
 		case err != nil:
-			return fmt.Errorf("%s/%s: %w; correct or delete it", clockFolder, c.name(), err)
+			return fault.Wrapping(err, say.Of("bench.correct-or-delete-it", clockFolder, c.name(), err))
 		case old.Paused() && at.Before(old.Since.Add(old.Counted)):
-			return fmt.Errorf("it was begun at %s and has counted %s since: it was not paused yet at that time", old.Since.Format(minuteLayout), DurationWords(old.Counted))
+			return errors.New(say.Of("bench.it-was-begun-at-and-has-counted", old.Since.Format(minuteLayout), DurationWords(old.Counted)))
 		case old.Paused():
 			now, began = old, true
 			now.Running = at

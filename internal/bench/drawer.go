@@ -10,6 +10,7 @@ import (
 
 	"hembook/internal/disk"
 	"hembook/internal/record/amend"
+	"hembook/internal/say"
 )
 
 // clockFolder is where the clocks of a workroom lie. Other folders beside it
@@ -17,8 +18,6 @@ import (
 const (
 	clockFolder = ".hembook/clock"
 	aboutName   = "about.txt"
-	aboutText   = "Each file here is a clock that runs. Its time is nowhere else: `hembook clock` shows it,\n" +
-		"`hembook clock off` writes it in the record, `hembook clock off --discard` does not.\n"
 )
 
 // Clocks are the clocks of one workroom. Each is a small file, replaced whole
@@ -59,7 +58,7 @@ func (s *Clocks) change(do func(*drawer) error) error {
 	}
 	defer disk.BeginErrand(s.room, clockErrand).End()
 	if _, err := room.Lstat(clockFolder + "/" + aboutName); errors.Is(err, fs.ErrNotExist) {
-		err = room.Replace(clockFolder+"/"+aboutName, []byte(aboutText), 0o666)
+		err = room.Replace(clockFolder+"/"+aboutName, []byte(say.Of("bench.each-file-here-is-a-clock-that")+"\n"), 0o666)
 		if err != nil {
 			return err
 		}

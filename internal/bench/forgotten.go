@@ -1,11 +1,11 @@
 package bench
 
 import (
-	"fmt"
 	"strings"
 	"time"
 
 	"hembook/internal/record"
+	"hembook/internal/say"
 )
 
 // longestUnasked is how long a clock may run before it is asked about: a long
@@ -30,15 +30,15 @@ func Forgotten(from, to time.Time, room *record.Workroom) (Doubt, bool) {
 		}
 		if i+1 < len(open) && d.Why == "" {
 			if next := open[i+1]; from.Before(s[1]) && s[1].Before(next[0]) && to.After(next[0]) {
-				d.Why = fmt.Sprintf("it ran while the workroom was closed, %s to %s", s[1].Format("15:04"), next[0].Format("15:04"))
+				d.Why = say.Of("bench.it-ran-while-the-workroom-was-closed", s[1].Format("15:04"), next[0].Format("15:04"))
 			}
 		}
 	}
 	switch {
 	case from.Format(time.DateOnly) != to.Format(time.DateOnly):
-		d.Why = "it ran overnight"
+		d.Why = say.Of("bench.it-ran-overnight")
 	case to.Sub(from) > longestUnasked:
-		d.Why = "it ran for more than 8 hours"
+		d.Why = say.Of("bench.it-ran-for-more-than-8-hours")
 	}
 	return d, d.Why != ""
 }

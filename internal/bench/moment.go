@@ -7,7 +7,9 @@ import (
 	"strings"
 	"time"
 
+	"hembook/internal/fault"
 	"hembook/internal/measure"
+	"hembook/internal/say"
 )
 
 const minuteLayout = "2006-01-02 15:04"
@@ -20,13 +22,13 @@ func Moment(text string, now time.Time) (at time.Time, day bool, err error) {
 	at, day, ok := readMoment(text, now)
 	switch {
 	case !ok:
-		return at, false, fmt.Errorf("%q is not a time of day or a date\n    write 14:10, \"yesterday 14:10\" or \"%s\"", text, now.Format(minuteLayout))
+		return at, false, errors.New(say.Of("bench.is-not-a-time-of-day-or", say.Quoted(text), now.Format(minuteLayout)))
 	case !at.After(now):
 		return at, day, nil
 	case !strings.Contains(text, "-"):
-		return at, false, fmt.Errorf("%s today has not come yet\n    was it yesterday? write the day too: \"%s\"", text, at.AddDate(0, 0, -1).Format(minuteLayout))
+		return at, false, errors.New(say.Of("bench.today-has-not-come-yet-was-it", text, at.AddDate(0, 0, -1).Format(minuteLayout)))
 	}
-	return at, false, fmt.Errorf("%s has not come yet: it is %s", text, now.Format(minuteLayout))
+	return at, false, errors.New(say.Of("bench.has-not-come-yet-it-is", text, now.Format(minuteLayout)))
 }
 
 func readMoment(text string, now time.Time) (at time.Time, day, ok bool) {
@@ -58,19 +60,19 @@ var short = regexp.MustCompile(`^([0-9]{1,4}h)?([0-9]{1,4}m)?$`)
 func Spent(text string) (time.Duration, error) {
 	text = strings.TrimSpace(text)
 	if text == "" {
-		return 0, errors.New("no time is given\n    write it like 45m, or \"1 h 20 min\"")
+		return 0, errors.New(say.Of("bench.no-time-is-given-write-it-like"))
 	}
 	d, err := time.ParseDuration(text)
 	if err != nil || !short.MatchString(text) {
 		if d, err = measure.ParseDuration(text); err != nil {
-			return 0, fmt.Errorf("%q is not how long it took: %w", text, err)
+			return 0, fault.Wrapping(err, say.Of("bench.is-not-how-long-it-took", say.Quoted(text), err))
 		}
 	}
 	switch {
 	case d <= 0:
-		return 0, fmt.Errorf("%q is no time at all", text)
+		return 0, errors.New(say.Of("bench.is-no-time-at-all", say.Quoted(text)))
 	case d > mostAtOnce:
-		return 0, fmt.Errorf("%q is more than a day\n    note each day alone", text)
+		return 0, errors.New(say.Of("bench.is-more-than-a-day-note-each", say.Quoted(text)))
 	}
 	return d, nil
 }
@@ -83,15 +85,15 @@ func DurationWords(d time.Duration) string {
 	m := minutes(d)
 	switch h := m / 60; {
 	case d < 30*time.Second:
-		return "less than a minute"
+		return say.Of("bench.less-than-a-minute")
 	case h >= 48:
-		return fmt.Sprintf("%d days", h/24)
+		return say.Of("bench.days", h/24)
 	case h == 0:
 		return fmt.Sprintf("%d min", m)
 	case m%60 == 0:
 		return fmt.Sprintf("%d h", h)
 	default:
-		return fmt.Sprintf("%d h %d min", h, m%60)
+		return say.Of("bench.h-min", h, m%60)
 	}
 }
 
@@ -101,7 +103,7 @@ func MomentWords(t, now time.Time) string {
 	case now.Format(time.DateOnly):
 		return t.Format("15:04")
 	case now.AddDate(0, 0, -1).Format(time.DateOnly):
-		return t.Format("15:04") + " yesterday"
+		return say.Of("bench.yesterday", t.Format("15:04"))
 	}
 	return t.Format(minuteLayout)
 }

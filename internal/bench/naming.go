@@ -9,6 +9,7 @@ import (
 
 	"hembook/internal/meant"
 	"hembook/internal/record"
+	"hembook/internal/say"
 )
 
 // A Named is anything that can be named by a part of its name.
@@ -48,13 +49,13 @@ type missed struct {
 func (m *missed) Error() string {
 	switch {
 	case len(m.Fits) > 0:
-		return fmt.Sprintf("%q fits %d %ss:%s", m.Word, len(m.Fits), m.Kind, listed(m.Fits))
+		return say.Of("bench.fits-s", say.Quoted(m.Word), len(m.Fits), m.Kind, listed(m.Fits))
 	case m.Near != "":
-		return fmt.Sprintf("there is no %s %q\n    did you mean %q?", m.Kind, m.Word, m.Near)
+		return say.Of("bench.there-is-no-did-you-mean", m.Kind, say.Quoted(m.Word), say.Quoted(m.Near))
 	case len(m.All) == 0:
-		return fmt.Sprintf("there is no %s %q: there are none yet", m.Kind, m.Word)
+		return say.Of("bench.there-is-no-there-are-none-yet", m.Kind, say.Quoted(m.Word))
 	}
-	return fmt.Sprintf("there is no %s %q; there are:%s", m.Kind, m.Word, listed(m.All))
+	return say.Of("bench.there-is-no-there-are", m.Kind, say.Quoted(m.Word), listed(m.All))
 }
 
 func listed(all []Named) string {
@@ -62,7 +63,7 @@ func listed(all []Named) string {
 	var b strings.Builder
 	for i, n := range all {
 		if i == most {
-			fmt.Fprintf(&b, "\n    and %d more", len(all)-most)
+			fmt.Fprint(&b, say.Of("bench.and-more", len(all)-most))
 			break
 		}
 		b.WriteString("\n    " + n.String())

@@ -17,6 +17,7 @@ import (
 	"hembook/internal/disk"
 	"hembook/internal/fault"
 	"hembook/internal/picture"
+	"hembook/internal/say"
 )
 
 const (
@@ -75,7 +76,7 @@ type bounded struct{ data []byte }
 
 func (b *bounded) Write(p []byte) (int, error) {
 	if len(b.data)+len(p) > picture.MostBytes {
-		return 0, fault.Refuse("save it smaller, or as an ordinary JPEG", "it is larger than 64 MB once it is upright")
+		return 0, fault.Refusing(say.Of("bench.save-it-smaller-or-as-an-ordinary"), say.Of("bench.it-is-larger-than-64-mb-once"))
 	}
 	b.data = append(b.data, p...)
 	return len(p), nil

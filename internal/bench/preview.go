@@ -3,7 +3,6 @@ package bench
 import (
 	"context"
 	"errors"
-	"fmt"
 	"io"
 	"log"
 	"net"
@@ -13,6 +12,7 @@ import (
 	"time"
 
 	"hembook/internal/fault"
+	"hembook/internal/say"
 )
 
 // A Preview shows a pressed notebook in browsers on this machine, presses it
@@ -69,14 +69,18 @@ func Listen(port int) ([]net.Listener, error) {
 			if taken(err4) || taken(err6) {
 				return nil, ErrTaken
 			}
-			return nil, fmt.Errorf("port %d cannot be opened: %w", port, errors.Join(err4, err6))
+			return nil, fault.Wrapping(errors.Join(err4, err6), say.Of("bench.port-cannot-be-opened", port, errors.Join(err4, err6)))
 		}
 	}
-	return nil, errors.New("no port could be opened on this machine's own addresses")
+	return nil, errors.New(say.Of("bench.no-port-could-be-opened-on-this"))
 }
 
 // ErrTaken says that another program listens at the port.
-var ErrTaken = errors.New("another program listens at that port")
+var ErrTaken error = portTaken{}
+
+type portTaken struct{}
+
+func (portTaken) Error() string { return say.Of("bench.another-program-listens-at-that-port") }
 
 // PortOf is the port a listener listens at.
 func PortOf(l net.Listener) int { return l.Addr().(*net.TCPAddr).Port }

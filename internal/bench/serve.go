@@ -18,6 +18,7 @@ import (
 	"time"
 
 	"hembook/internal/disk"
+	"hembook/internal/say"
 )
 
 //go:embed preview.js
@@ -67,10 +68,10 @@ func (s *server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	}
 	switch {
 	case !s.hosts[host]:
-		http.Error(w, "this address is not where the notebook is shown", http.StatusForbidden)
+		http.Error(w, say.Of("bench.this-address-is-not-where-the-notebook"), http.StatusForbidden)
 	case r.Method != http.MethodGet && r.Method != http.MethodHead:
 		h.Set("Allow", "GET, HEAD")
-		http.Error(w, "the notebook can only be read", http.StatusMethodNotAllowed)
+		http.Error(w, say.Of("bench.the-notebook-can-only-be-read"), http.StatusMethodNotAllowed)
 	case r.URL.Path == scriptPath:
 		h.Set("Content-Type", contentTypes[".js"])
 		http.ServeContent(w, r, "", time.Time{}, bytes.NewReader(script))
@@ -184,11 +185,11 @@ func (s *server) open(ctx context.Context, name string) (*os.File, fs.FileInfo, 
 
 // missing answers where nothing lies, or nothing is pressed yet.
 func (s *server) missing(w http.ResponseWriter, version string) {
-	title, say, status := "Page not found", `The page you asked for is not in this notebook. <a href="/">The front page</a> leads to what there is.`, http.StatusNotFound
+	title, what, status := say.Of("bench.page-not-found"), say.Of("bench.the-page-you-asked-for-is-not"), http.StatusNotFound
 	if strings.HasSuffix(version, "-0") {
-		title, say, status = "No notebook yet", "It appears here as soon as it is made.", http.StatusServiceUnavailable
+		title, what, status = say.Of("bench.no-notebook-yet"), say.Of("bench.it-appears-here-as-soon-as-it"), http.StatusServiceUnavailable
 	}
-	page := fmt.Sprintf("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>%s</title>\n</head>\n<body>\n<h1>%s</h1>\n<p>%s</p>\n</body>\n</html>\n", title, title, say)
+	page := fmt.Sprintf("<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>%s</title>\n</head>\n<body>\n<h1>%s</h1>\n<p>%s</p>\n</body>\n</html>\n", title, title, what)
 	out, policy := withScript([]byte(page), version)
 	h := w.Header()
 	h.Set("Content-Type", contentTypes[".html"])

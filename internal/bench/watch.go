@@ -3,7 +3,6 @@ package bench
 import (
 	"context"
 	"errors"
-	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -11,6 +10,9 @@ import (
 	"time"
 
 	"github.com/fsnotify/fsnotify"
+
+	"hembook/internal/fault"
+	"hembook/internal/say"
 )
 
 // A watcher tells when files of a workroom were saved. The system watches
@@ -27,7 +29,7 @@ type watcher struct {
 func newWatcher(room string, watched []string, except string) (*watcher, error) {
 	under, err := fsnotify.NewWatcher()
 	if err != nil {
-		return nil, fmt.Errorf("this system watches no folders: %w", err)
+		return nil, fault.Wrapping(err, say.Of("bench.this-system-watches-no-folders", err))
 	}
 	w := &watcher{Watcher: under}
 	if w.room, err = filepath.Abs(room); err == nil {
@@ -44,7 +46,7 @@ func newWatcher(room string, watched []string, except string) (*watcher, error) 
 	}
 	if err != nil {
 		under.Close()
-		return nil, fmt.Errorf("the workroom's folders cannot be watched: %w", err)
+		return nil, fault.Wrapping(err, say.Of("bench.the-workrooms-folders-cannot-be-watched", err))
 	}
 	return w, nil
 }

@@ -12,6 +12,7 @@ import (
 	"strconv"
 
 	"hembook/internal/bench"
+	"hembook/internal/say"
 )
 
 type tokenKey struct{}
@@ -38,19 +39,19 @@ func (b *badBody) Error() string { return b.why }
 // one. The three come in this order and nothing else does.
 func (s *server) readSlip(w http.ResponseWriter, r *http.Request) (slip phoneSlip, phone int64, photo *bench.Photo, err error) {
 	if kind, _, _ := mime.ParseMediaType(r.Header.Get("Content-Type")); kind != "multipart/form-data" {
-		return slip, 0, nil, &badBody{http.StatusUnsupportedMediaType, "this cannot be read as an entry"}
+		return slip, 0, nil, &badBody{http.StatusUnsupportedMediaType, say.Of("capture.this-cannot-be-read-as-an-entry")}
 	}
 	r.Body = http.MaxBytesReader(w, r.Body, bench.MostPhoto+mostSlip+4096)
 	form, err := r.MultipartReader()
 	if err != nil {
-		return slip, 0, nil, &badBody{http.StatusBadRequest, "the entry cannot be read"}
+		return slip, 0, nil, &badBody{http.StatusBadRequest, say.Of("capture.the-entry-cannot-be-read")}
 	}
 	text, err := readPart(form, "now", 20)
 	if err != nil {
 		return slip, 0, nil, err
 	}
 	if phone, err = strconv.ParseInt(string(text), 10, 64); err != nil || phone < 0 || phone > 1<<43 {
-		return slip, 0, nil, &badBody{http.StatusBadRequest, "the phone's clock cannot be read"}
+		return slip, 0, nil, &badBody{http.StatusBadRequest, say.Of("capture.the-phones-clock-cannot-be-read")}
 	}
 	if text, err = readPart(form, "slip", mostSlip); err != nil {
 		return slip, 0, nil, err
@@ -64,7 +65,7 @@ func (s *server) readSlip(w http.ResponseWriter, r *http.Request) (slip phoneSli
 		}
 	}
 	if _, err := form.NextRawPart(); !errors.Is(err, io.EOF) {
-		return slip, 0, nil, &badBody{http.StatusBadRequest, "there is more than one entry"}
+		return slip, 0, nil, &badBody{http.StatusBadRequest, say.Of("capture.there-is-more-than-one-entry")}
 	}
 	return slip, phone, photo, nil
 }
@@ -73,14 +74,14 @@ func (s *server) readSlip(w http.ResponseWriter, r *http.Request) (slip phoneSli
 func readPart(form *multipart.Reader, name string, most int64) ([]byte, error) {
 	part, err := form.NextRawPart()
 	if err != nil || part.FormName() != name {
-		return nil, bodyError(err, fmt.Sprintf("the entry has no %s where it should be", name))
+		return nil, bodyError(err, say.Of("capture.the-entry-has-no-where-it-should", name))
 	}
 	text, err := io.ReadAll(io.LimitReader(part, most+1))
 	if err != nil {
-		return nil, bodyError(err, "the entry ends too soon")
+		return nil, bodyError(err, say.Of("capture.the-entry-ends-too-soon"))
 	}
 	if int64(len(text)) > most {
-		return nil, &badBody{http.StatusRequestEntityTooLarge, fmt.Sprintf("%s is larger than %s", name, sizeWords(most))}
+		return nil, &badBody{http.StatusRequestEntityTooLarge, say.Of("capture.is-larger-than", name, sizeWords(most))}
 	}
 	return text, nil
 }
@@ -88,7 +89,7 @@ func readPart(form *multipart.Reader, name string, most int64) ([]byte, error) {
 func bodyError(err error, why string) error {
 	var large *http.MaxBytesError
 	if errors.As(err, &large) {
-		return &badBody{http.StatusRequestEntityTooLarge, "it is larger than " + sizeWords(bench.MostPhoto)}
+		return &badBody{http.StatusRequestEntityTooLarge, say.Of("capture.it-is-larger-than", sizeWords(bench.MostPhoto))}
 	}
 	return &badBody{http.StatusBadRequest, why}
 }
@@ -97,7 +98,7 @@ func sizeWords(n int64) string {
 	if n >= 1<<20 {
 		return fmt.Sprintf("%d MB", n>>20)
 	}
-	return fmt.Sprintf("%d bytes", n)
+	return say.Of("capture.bytes", n)
 }
 
 // readPhoto reads and develops a photograph, one at a time.
@@ -110,7 +111,7 @@ func (s *server) readPhoto(form *multipart.Reader) (*bench.Photo, error) {
 	defer s.dark.Unlock()
 	p, err := bench.ReadPhoto(bytes.NewReader(data))
 	if err != nil {
-		return nil, refuse("the photograph: %s", err)
+		return nil, refuse(say.Of("capture.the-photograph", err))
 	}
 	return &p, nil
 }

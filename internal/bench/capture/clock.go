@@ -6,6 +6,7 @@ import (
 
 	"hembook/internal/bench"
 	"hembook/internal/record/amend"
+	"hembook/internal/say"
 )
 
 const (
@@ -33,10 +34,10 @@ func (e *entering) clock() (string, error) {
 		return e.gone()
 	}
 	if e.slip.Kind != "drop" && e.slip.Spent == "" && now.Ahead(e.keeper.now()) {
-		return "", refuse("its clock started at %s, which is still to come: write how long it took", bench.MomentWords(now.Since, e.keeper.now()))
+		return "", refuse(say.Of("capture.its-clock-started-at-which-is-still", bench.MomentWords(now.Since, e.keeper.now())))
 	}
 	if !now.Paused() && now.Running.After(e.receipt.At) && !now.Running.After(e.keeper.now()) {
-		return "", refuse("its clock was started again at %s, after this", bench.MomentWords(now.Running, e.keeper.now()))
+		return "", refuse(say.Of("capture.its-clock-was-started-again-at-after", bench.MomentWords(now.Running, e.keeper.now())))
 	}
 	switch e.slip.Kind {
 	case "pause":
@@ -45,7 +46,7 @@ func (e *entering) clock() (string, error) {
 		if err := e.mark(); err != nil {
 			return "", err
 		}
-		return "discarded, nothing written", gentle(clocks.Drop(*now))
+		return say.Of("capture.discarded-nothing-written"), gentle(clocks.Drop(*now))
 	}
 	return e.off(clocks, now)
 }
@@ -56,13 +57,13 @@ func (e *entering) gone() (string, error) {
 	r := &e.receipt
 	if e.again {
 		if r.Entry == nil && e.slip.Kind != "off" {
-			return "the clock has stopped", nil
+			return say.Of("capture.the-clock-has-stopped"), nil
 		}
 		if r.Entry != nil && r.Found && e.has(*r.Entry, r.Had) {
 			return offWords(*r.Entry, e.file.Name), nil
 		}
 	}
-	return "", refuse("the clock for %s was stopped on the computer", e.slip.Step)
+	return "", refuse(say.Of("capture.the-clock-for-was-stopped-on-the", e.slip.Step))
 }
 
 // has reports whether the record's journal holds more than so many of an entry.
@@ -80,7 +81,7 @@ func (e *entering) has(line bench.Entry, had int) bool {
 func (e *entering) on(clocks *bench.Clocks, now *bench.Clock) (string, error) {
 	r := &e.receipt
 	if e.again && e.didBegin(now) {
-		return "the clock runs", nil
+		return say.Of("capture.the-clock-runs"), nil
 	}
 	if err := e.mark(); err != nil {
 		return "", err
@@ -89,13 +90,13 @@ func (e *entering) on(clocks *bench.Clocks, now *bench.Clock) (string, error) {
 	c, began, err := clocks.Start(bench.Clock{Build: e.slip.Build, Step: step.ID, Words: step.Words, Note: e.slip.Note}, r.At)
 	switch {
 	case err != nil:
-		return "", refuse("%s", err)
+		return "", refuse(err.Error())
 	case !began && !c.Running.Equal(r.At) && c.Since.After(r.At.Add(begunAlike)):
-		return "", refuse("its clock was started elsewhere at %s: what you worked before is not in it", bench.MomentWords(c.Since, e.keeper.now()))
+		return "", refuse(say.Of("capture.its-clock-was-started-elsewhere-at-what", bench.MomentWords(c.Since, e.keeper.now())))
 	case !began:
-		return "already running since " + bench.MomentWords(c.Since, e.keeper.now()), nil
+		return say.Of("capture.already-running-since", bench.MomentWords(c.Since, e.keeper.now())), nil
 	}
-	return "the clock runs", nil
+	return say.Of("capture.the-clock-runs"), nil
 }
 
 // didBegin reports whether the clock was begun by this slip before it was
@@ -119,7 +120,7 @@ const minute = "2006-01-02 15:04"
 // pause lets a clock rest.
 func (e *entering) pause(clocks *bench.Clocks, now *bench.Clock) (string, error) {
 	if now.Paused() {
-		return "it is paused at " + bench.DurationWords(now.Counted), nil
+		return say.Of("capture.it-is-paused-at", bench.DurationWords(now.Counted)), nil
 	}
 	spent, err := e.spent(now)
 	if err != nil {
@@ -128,7 +129,7 @@ func (e *entering) pause(clocks *bench.Clocks, now *bench.Clock) (string, error)
 	if err := e.mark(); err != nil {
 		return "", err
 	}
-	return "paused at " + bench.DurationWords(spent), gentle(clocks.Pause(*now, spent))
+	return say.Of("capture.paused-at", bench.DurationWords(spent)), gentle(clocks.Pause(*now, spent))
 }
 
 // off ends a clock and notes its time.
@@ -155,7 +156,7 @@ func (e *entering) off(clocks *bench.Clocks, now *bench.Clock) (string, error) {
 }
 
 func offWords(line bench.Entry, build string) string {
-	return line.Spent() + " in the journal of " + build
+	return say.Of("capture.in-the-journal-of", line.Spent(), build)
 }
 
 // spent is how long a clock has run by the slip; a clock that was probably
@@ -165,7 +166,7 @@ func (e *entering) spent(now *bench.Clock) (time.Duration, error) {
 	if s.Spent != "" {
 		d, err := bench.Spent(s.Spent)
 		if err != nil {
-			return 0, refuse("%s", err)
+			return 0, refuse(err.Error())
 		}
 		return d, nil
 	}
@@ -181,9 +182,9 @@ func (e *entering) spent(now *bench.Clock) (time.Duration, error) {
 	switch {
 	case d > longestWork:
 		ask.Ran = ""
-		return 0, refuseAsking(ask, "was it forgotten? that would be %s of work", bench.DurationWords(d))
+		return 0, refuseAsking(ask, say.Of("capture.was-it-forgotten-that-would-be-of", bench.DurationWords(d)))
 	case forgotten && !s.Sure:
-		return 0, refuseAsking(ask, "was it forgotten? %s", doubt.Why)
+		return 0, refuseAsking(ask, say.Of("capture.was-it-forgotten", doubt.Why))
 	}
 	return d, nil
 }
@@ -191,7 +192,7 @@ func (e *entering) spent(now *bench.Clock) (time.Duration, error) {
 // gentle makes a refusal of a clock that was changed elsewhere meanwhile.
 func gentle(err error) error {
 	if errors.Is(err, bench.ErrNotRunning) {
-		return refuse("its clock was stopped or paused elsewhere")
+		return refuse(say.Of("capture.its-clock-was-stopped-or-paused-elsewhere"))
 	}
 	return err
 }

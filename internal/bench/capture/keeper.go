@@ -2,7 +2,6 @@ package capture
 
 import (
 	"errors"
-	"fmt"
 	"os"
 	"path"
 	"path/filepath"
@@ -13,6 +12,7 @@ import (
 	"hembook/internal/fault"
 	"hembook/internal/record"
 	"hembook/internal/record/amend"
+	"hembook/internal/say"
 )
 
 // A keeper enters slips into the records of a workroom.
@@ -40,7 +40,7 @@ func (k *keeper) keep(s phoneSlip, phone int64, photo *bench.Photo) slipAnswer {
 		case err != nil:
 			return err
 		case r.Begun && r.Sum != s.sum():
-			return refuse("another entry has this number already")
+			return refuse(say.Of("capture.another-entry-has-this-number-already"))
 		case r.Kept:
 			said = r.Said
 			return nil
@@ -142,18 +142,18 @@ func (e *entering) find() error {
 	s := &e.slip
 	var ok bool
 	if e.file, ok = e.room.BuildNamed(s.Build); !ok {
-		return refuse("there is no garment %q any more", s.Build)
+		return refuse(say.Of("capture.there-is-no-garment-any-more", say.Quoted(s.Build)))
 	}
 	e.record = amend.File{Folder: e.room.Dir, Path: e.file.Path}
 	if err := bench.Readable(e.record); err != nil {
-		return fmt.Errorf("the record must be corrected first: %w", err)
+		return fault.Wrapping(err, say.Of("capture.the-record-must-be-corrected-first", err))
 	}
 	e.build, _ = e.room.ReadBuild(e.file)
 	if s.Step == "" || s.Kind == "off" || s.Kind == "drop" || s.Kind == "pause" {
 		return nil // a clock that runs may end though its step is gone
 	}
 	if _, ok := e.step(); !ok {
-		return refuse("%s has no step %q any more", e.file.Name, s.Step)
+		return refuse(say.Of("capture.has-no-step-any-more", e.file.Name, say.Quoted(s.Step)))
 	}
 	return nil
 }
@@ -175,13 +175,13 @@ func (e *entering) journal() (string, error) {
 	if s.Spent != "" {
 		var err error
 		if line.For, err = bench.Spent(s.Spent); err != nil {
-			return "", refuse("%s", err)
+			return "", refuse(err.Error())
 		}
 		line.At = line.At.Add(-line.For) // it ended then
 	}
 	if s.Photo {
 		if e.photo == nil {
-			return "", refuse("its photograph did not come with it")
+			return "", refuse(say.Of("capture.its-photograph-did-not-come-with-it"))
 		}
 		line.Alt = s.Alt
 		kept, err := e.keepPhoto(&line)
@@ -193,7 +193,7 @@ func (e *entering) journal() (string, error) {
 	if err := e.append(amend.At("journal"), line.Value()); err != nil {
 		return "", errors.Join(err, e.unkeepPhoto(err))
 	}
-	return "in the journal of " + e.file.Name, nil
+	return say.Of("capture.in-the-journal-of-2", e.file.Name), nil
 }
 
 // append adds a value to a list of the record, once.
@@ -222,7 +222,7 @@ func (e *entering) append(list amend.Path, value amend.Value) error {
 // orRefusal makes a refusal of what the editor of records refuses for good.
 func orRefusal(err error) error {
 	if no, is := errors.AsType[fault.List](err); is {
-		return refuse("%s", no)
+		return refuse(no.Error())
 	}
 	return err
 }
@@ -271,7 +271,7 @@ func (e *entering) keepPhoto(line *bench.Entry) (*bench.KeptPhoto, error) {
 		return e.mark()
 	})
 	if err != nil {
-		return nil, fmt.Errorf("the photograph could not be saved: %w", err)
+		return nil, fault.Wrapping(err, say.Of("capture.the-photograph-could-not-be-saved", err))
 	}
 	line.Photo = kept.Name
 	if err := e.keeper.pass("photo"); err != nil {

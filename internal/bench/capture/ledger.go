@@ -3,7 +3,6 @@ package capture
 import (
 	"encoding/json"
 	"errors"
-	"fmt"
 	"io/fs"
 	"path"
 	"time"
@@ -11,6 +10,7 @@ import (
 	"hembook/internal/bench"
 	"hembook/internal/disk"
 	"hembook/internal/record/amend"
+	"hembook/internal/say"
 )
 
 // The ledger is where it is remembered which slips are in the records. It lies
@@ -19,8 +19,6 @@ const (
 	benchFolder  = ".hembook/bench"
 	ledgerFolder = benchFolder + "/slips"
 	aboutFile    = benchFolder + "/about.txt"
-	aboutText    = "Each file in slips says that an entry from a phone is in the records, so that it is not\n" +
-		"entered again when it is sent again. Delete them only while no phone has unsent entries.\n"
 )
 
 // A receipt is what is remembered of one slip. It is written before the record
@@ -57,7 +55,7 @@ func withLedger(room string, do func(*receipts) error) error {
 	}
 	defer disk.BeginErrand(room, bench.DraftsErrand(benchFolder), bench.DraftsErrand(ledgerFolder)).End()
 	if _, err := dir.Lstat(aboutFile); errors.Is(err, fs.ErrNotExist) {
-		if err := dir.Replace(aboutFile, []byte(aboutText), 0o666); err != nil {
+		if err := dir.Replace(aboutFile, []byte(say.Of("capture.each-file-in-slips-says-that-an")+"\n"), 0o666); err != nil {
 			return err
 		}
 	}
@@ -93,7 +91,7 @@ func (l *receipts) read(id string) (receipt, error) {
 		return r, err
 	}
 	if err := json.Unmarshal(text, &r); err != nil {
-		return r, fmt.Errorf("%s/%s.json cannot be read: look in the record whether the entry is there, then delete that file", ledgerFolder, id)
+		return r, errors.New(say.Of("capture.json-cannot-be-read-look-in-the", ledgerFolder, id))
 	}
 	return r, nil
 }

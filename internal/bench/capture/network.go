@@ -1,9 +1,11 @@
 package capture
 
 import (
-	"fmt"
+	"errors"
 	"net"
 	"strings"
+
+	"hembook/internal/say"
 )
 
 // HomeAddress is the address by which this machine is reached on its home
@@ -18,16 +20,16 @@ func HomeAddress(asked string) (net.IP, error) {
 		ip := net.ParseIP(asked)
 		switch {
 		case ip == nil:
-			return nil, fmt.Errorf("%q is no address of a network\n    this computer has %s", asked, addressWords(own))
+			return nil, errors.New(say.Of("capture.is-no-address-of-a-network-this", say.Quoted(asked), addressWords(own)))
 		case !atHome(ip):
-			return nil, fmt.Errorf("%s is no address of a home network: the bench does not go there", asked)
+			return nil, errors.New(say.Of("capture.is-no-address-of-a-home-network", asked))
 		}
 		for _, o := range own {
 			if o.Equal(ip) {
 				return ip, nil
 			}
 		}
-		return nil, fmt.Errorf("this computer has no address %s\n    it has %s", asked, addressWords(own))
+		return nil, errors.New(say.Of("capture.this-computer-has-no-address-it-has", asked, addressWords(own)))
 	}
 	if out := outward(); out != nil && atHome(out) {
 		return out, nil
@@ -37,7 +39,7 @@ func HomeAddress(asked string) (net.IP, error) {
 			return o, nil
 		}
 	}
-	return nil, fmt.Errorf("this computer is in no home network\n    it has %s. Without --lan the bench is on this computer only", addressWords(own))
+	return nil, errors.New(say.Of("capture.this-computer-is-in-no-home-network", addressWords(own)))
 }
 
 // atHome reports whether an address is one that only a network of one's own
@@ -68,7 +70,7 @@ func ownAddresses() ([]net.IP, error) {
 
 func addressWords(list []net.IP) string {
 	if len(list) == 0 {
-		return "none but its own"
+		return say.Of("capture.none-but-its-own")
 	}
 	words := make([]string, len(list))
 	for i, ip := range list {

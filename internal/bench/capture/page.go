@@ -12,6 +12,8 @@ import (
 	"slices"
 	"strings"
 	"time"
+
+	"hembook/internal/say"
 )
 
 //go:embed page
@@ -95,14 +97,14 @@ func sumOf(page []byte, element string) string {
 func (s *server) page(w http.ResponseWriter, r *http.Request, in bool) {
 	if r.Method != http.MethodGet && r.Method != http.MethodHead {
 		w.Header().Set("Allow", "GET, HEAD")
-		s.refuse(w, r, http.StatusMethodNotAllowed, "not asked for this way")
+		s.refuse(w, r, http.StatusMethodNotAllowed, say.Of("capture.not-asked-for-this-way"))
 		return
 	}
 	file, ok := shell[r.URL.Path]
 	h := w.Header()
 	switch {
 	case !in && r.URL.Path == "/":
-		s.log.write(s.now(), r, http.StatusForbidden, "no session")
+		s.log.write(s.now(), r, http.StatusForbidden, say.Of("capture.no-session"))
 		h.Set("Content-Type", kinds[".html"])
 		h.Set("Content-Security-Policy", doorPolicy)
 		w.WriteHeader(http.StatusForbidden)
@@ -110,7 +112,7 @@ func (s *server) page(w http.ResponseWriter, r *http.Request, in bool) {
 	case !in:
 		s.stranger(w, r)
 	case !ok:
-		s.refuse(w, r, http.StatusNotFound, "page not found")
+		s.refuse(w, r, http.StatusNotFound, say.Of("capture.page-not-found"))
 	default:
 		h.Set("Content-Type", file.kind)
 		switch r.URL.Path {

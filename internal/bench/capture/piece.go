@@ -16,6 +16,7 @@ import (
 	"hembook/internal/measure"
 	"hembook/internal/paperpiece"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 	"hembook/internal/tracing"
 )
@@ -34,7 +35,7 @@ func (e *entering) trace() (string, error) {
 	}
 	if e.again {
 		if done, err := home.Began(e.build); err != nil || done {
-			return "the outline of " + home.Piece + ", in " + e.file.Name, err
+			return say.Of("capture.the-outline-of-in", home.Piece, e.file.Name), err
 		}
 	}
 	if err := home.Free(e.build); err != nil {
@@ -58,7 +59,7 @@ func (e *entering) trace() (string, error) {
 		return "", orRefusal(err)
 	}
 	wide, high := traced.Size()
-	said := fmt.Sprintf("%s: %.0f × %.0f mm, %d edges to name, in %s", home.Piece, wide, high, traced.Count(), e.file.Name)
+	said := say.Of("capture.mm-edges-to-name-in", home.Piece, fmt.Sprintf("%.0f", wide), fmt.Sprintf("%.0f", high), traced.Count(), e.file.Name)
 	for _, m := range traced.Drawn {
 		if m.Word != "" {
 			said += "; " + m.Said(traced.Named(names))
@@ -70,7 +71,7 @@ func (e *entering) trace() (string, error) {
 // seen is what the slip's photograph shows of a paper piece.
 func (e *entering) seen() (*tracing.Traced, error) {
 	if e.photo == nil {
-		return nil, refuse("its photograph did not come with it")
+		return nil, refuse(say.Of("capture.its-photograph-did-not-come-with-it"))
 	}
 	how, err := e.traceOptions()
 	if err != nil {
@@ -78,9 +79,9 @@ func (e *entering) seen() (*tracing.Traced, error) {
 	}
 	img, err := e.photo.Image()
 	if err != nil {
-		return nil, refuse("the photograph: %s", err)
+		return nil, refuse(say.Of("capture.the-photograph", err))
 	}
-	traced, err := tracing.Trace([]tracing.Picture{{Name: "the photograph", Image: img}}, how)
+	traced, err := tracing.Trace([]tracing.Picture{{Name: say.Of("capture.the-photograph-2"), Image: img}}, how)
 	if err != nil {
 		return nil, told(err)
 	}
@@ -94,7 +95,7 @@ func (e *entering) takeOff(t *tracing.Traced, names []tracing.EdgeName) error {
 	}
 	wide, err := measure.ParseLength(e.slip.Allowance, measure.UnitMM)
 	if err != nil {
-		return refuse("the allowance: %s", err)
+		return refuse(say.Of("capture.the-allowance", err))
 	}
 	if err := t.TakeOff(wide.MM(), names); err != nil {
 		return told(err)
@@ -120,21 +121,21 @@ func (e *entering) altered() (string, error) {
 	if err != nil {
 		return "", told(err)
 	}
-	round := "a round of fitting for " + home.Piece + ", in " + e.file.Name
+	round := say.Of("capture.a-round-of-fitting-for-in", home.Piece, e.file.Name)
 	if e.again && len(done.Changes) == 0 { // it was written before it was broken off
 		return round, nil
 	}
 	if err := e.mark(); err != nil {
 		return "", err
 	}
-	if err := home.WriteRound(done, e.receipt.At, cmp.Or(strings.TrimSpace(e.slip.Note), "altered on paper")); err != nil {
+	if err := home.WriteRound(done, e.receipt.At, cmp.Or(strings.TrimSpace(e.slip.Note), say.Of("capture.altered-on-paper"))); err != nil {
 		return "", orRefusal(told(err))
 	}
 	for _, c := range done.Changes {
 		round += "; " + c.Said()
 	}
 	if done.Doubt {
-		round += "; it is much alike both ways round: look whether these are the edges you altered"
+		round = say.Of("capture.it-is-much-alike-both-ways-round", round)
 	}
 	return round, nil
 }
@@ -146,9 +147,9 @@ func told(err error) error {
 		return err
 	}
 	if no.Hint == "" {
-		return refuse("%s", no.Message)
+		return refuse(no.Message)
 	}
-	return refuse("%s: %s", no.Message, no.Hint)
+	return refuse(no.Message + ": " + no.Hint)
 }
 
 var farForm = regexp.MustCompile(`^\s*(\d{1,3})\s*(?:to|-|–)\s*(\d{1,3})\s*:\s*(.+?)\s*$`)
@@ -160,11 +161,11 @@ func (e *entering) traceOptions() (how tracing.Options, err error) {
 	}
 	m := farForm.FindStringSubmatch(e.slip.Far)
 	if m == nil {
-		return how, refuse("the distance between two cards is written as 3 to 8: 842 mm")
+		return how, refuse(say.Of("capture.the-distance-between-two-cards-is-written"))
 	}
 	long, err := measure.ParseLength(m[3], measure.UnitMM)
 	if err != nil || long.MM() < 100 || m[1] == m[2] {
-		return how, refuse("the distance between two cards is written as 3 to 8: 842 mm")
+		return how, refuse(say.Of("capture.the-distance-between-two-cards-is-written"))
 	}
 	from, _ := strconv.Atoi(m[1])
 	to, _ := strconv.Atoi(m[2])
@@ -207,7 +208,7 @@ func (e *entering) edges() (string, error) {
 	}
 	home := e.home()
 	if !slices.ContainsFunc(e.build.Pieces, func(p record.Piece) bool { return p.Name.V == home.Piece }) {
-		return "", refuse("%s has no piece %q any more", e.file.Name, home.Piece)
+		return "", refuse(say.Of("capture.has-no-piece-any-more", e.file.Name, say.Quoted(home.Piece)))
 	}
 	if err := e.mark(); err != nil {
 		return "", err
@@ -215,7 +216,7 @@ func (e *entering) edges() (string, error) {
 	if err := home.NameEdges(names, shifts); err != nil {
 		return "", told(err)
 	}
-	return fmt.Sprintf("edges of %s, in %s", home.Piece, e.file.Name), nil
+	return say.Of("capture.edges-of-in", home.Piece, e.file.Name), nil
 }
 
 // A tracedView is a traced piece whose edges have no names yet.

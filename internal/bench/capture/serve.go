@@ -3,7 +3,6 @@ package capture
 import (
 	"encoding/json"
 	"errors"
-	"fmt"
 	"io"
 	"log/slog"
 	"mime"
@@ -16,6 +15,7 @@ import (
 	"time"
 
 	"hembook/internal/bench"
+	"hembook/internal/say"
 )
 
 // A server answers phones.
@@ -89,14 +89,14 @@ func (s *server) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	}
 	if !bucket.take(s.now()) {
 		h.Set("Retry-After", "2")
-		s.refuse(w, r, http.StatusTooManyRequests, "too many requests")
+		s.refuse(w, r, http.StatusTooManyRequests, say.Of("capture.too-many-requests"))
 		return
 	}
 	if to, ok := routes[r.URL.Path]; ok {
 		switch {
 		case r.Method != to.method:
 			h.Set("Allow", to.method)
-			s.refuse(w, r, http.StatusMethodNotAllowed, "not asked for this way")
+			s.refuse(w, r, http.StatusMethodNotAllowed, say.Of("capture.not-asked-for-this-way"))
 		case !in && !to.open:
 			s.stranger(w, r)
 		default:
@@ -136,19 +136,19 @@ func (s *server) guard(r *http.Request) (status int, why string) {
 	origin, known := s.origins[strings.ToLower(r.Host)]
 	switch {
 	case !known:
-		return http.StatusForbidden, "wrong address"
+		return http.StatusForbidden, say.Of("capture.wrong-address")
 	case !onlyOne(r.Header, "Origin"), !onlyOne(r.Header, "Cookie"), !onlyOne(r.Header, "Content-Type"):
-		return http.StatusBadRequest, "a header is given twice"
+		return http.StatusBadRequest, say.Of("capture.a-header-is-given-twice")
 	case r.Header.Get("Sec-Fetch-Site") != "" && r.Header.Get("Sec-Fetch-Site") != "same-origin" && r.Header.Get("Sec-Fetch-Site") != "none":
-		return http.StatusForbidden, "another site's page asks"
+		return http.StatusForbidden, say.Of("capture.another-sites-page-asks")
 	case r.Header.Get("Origin") != "" && r.Header.Get("Origin") != origin:
-		return http.StatusForbidden, "another site's page asks"
+		return http.StatusForbidden, say.Of("capture.another-sites-page-asks")
 	case r.Method != http.MethodGet && r.Method != http.MethodHead && r.Header.Get("Origin") == "":
-		return http.StatusForbidden, "it does not say which page asks"
+		return http.StatusForbidden, say.Of("capture.it-does-not-say-which-page-asks")
 	case r.URL.RawQuery != "" && r.URL.Path != "/state":
-		return http.StatusBadRequest, "wrong address"
+		return http.StatusBadRequest, say.Of("capture.wrong-address")
 	case r.Header.Get("Content-Encoding") != "":
-		return http.StatusUnsupportedMediaType, "compressed bodies are not read"
+		return http.StatusUnsupportedMediaType, say.Of("capture.compressed-bodies-are-not-read")
 	}
 	return 0, ""
 }
@@ -167,8 +167,8 @@ func (s *server) session(r *http.Request) (token string, in bool) {
 
 // stranger answers a request that only a session may ask.
 func (s *server) stranger(w http.ResponseWriter, r *http.Request) {
-	s.log.write(s.now(), r, http.StatusForbidden, "no session")
-	answerJSON(w, http.StatusForbidden, slipAnswer{State: "door", Said: "type the code shown on the computer"})
+	s.log.write(s.now(), r, http.StatusForbidden, say.Of("capture.no-session"))
+	answerJSON(w, http.StatusForbidden, slipAnswer{State: "door", Said: say.Of("capture.type-the-code-shown-on-the-computer")})
 }
 
 // refuse answers and logs a request that no page of the bench makes.
@@ -195,7 +195,7 @@ func answerJSON(w http.ResponseWriter, status int, v any) {
 // pair exchanges the code for a session.
 func (s *server) pair(w http.ResponseWriter, r *http.Request) {
 	if kind, _, _ := mime.ParseMediaType(r.Header.Get("Content-Type")); kind != "application/json" {
-		s.refuse(w, r, http.StatusUnsupportedMediaType, "a code comes as JSON")
+		s.refuse(w, r, http.StatusUnsupportedMediaType, say.Of("capture.a-code-comes-as-json"))
 		return
 	}
 	var asked struct {
@@ -203,25 +203,25 @@ func (s *server) pair(w http.ResponseWriter, r *http.Request) {
 	}
 	text, err := io.ReadAll(http.MaxBytesReader(w, r.Body, mostPairing))
 	if err != nil || json.Unmarshal(text, &asked) != nil {
-		s.refuse(w, r, http.StatusBadRequest, "that is no code")
+		s.refuse(w, r, http.StatusBadRequest, say.Of("capture.that-is-no-code"))
 		return
 	}
 	token, how, wait := s.door.knock(addressOf(r.RemoteAddr), asked.Code)
 	switch how {
 	case wrongCode:
-		s.refuse(w, r, http.StatusForbidden, "wrong code")
+		s.refuse(w, r, http.StatusForbidden, say.Of("capture.wrong-code"))
 	case callerWaits:
 		w.Header().Set("Retry-After", strconv.Itoa(int(wait/time.Second)+1))
-		s.refuse(w, r, http.StatusTooManyRequests, fmt.Sprintf("too many tries: wait %s and use the new code", bench.DurationWords(wait)))
+		s.refuse(w, r, http.StatusTooManyRequests, say.Of("capture.too-many-tries-wait-and-use-the", bench.DurationWords(wait)))
 	case doorBusy:
 		w.Header().Set("Retry-After", strconv.Itoa(int(wait/time.Second)+1))
-		s.refuse(w, r, http.StatusTooManyRequests, "too many tries from other phones: wait a moment")
+		s.refuse(w, r, http.StatusTooManyRequests, say.Of("capture.too-many-tries-from-other-phones-wait"))
 	case letIn:
 		if old, in := s.session(r); in {
 			s.door.end(old)
 		}
 		http.SetCookie(w, s.cookie(r, token, int(sessionLasts/time.Second)))
-		s.told("a phone is connected")
+		s.told(say.Of("capture.a-phone-is-connected"))
 		answerJSON(w, http.StatusOK, slipAnswer{State: kept})
 	}
 }
@@ -242,7 +242,7 @@ func (s *server) leave(w http.ResponseWriter, r *http.Request) {
 func (s *server) state(w http.ResponseWriter, r *http.Request) {
 	v, err := look(s.keeper.room, r.URL.Query().Get("build"), s.now())
 	if err != nil {
-		answerJSON(w, http.StatusServiceUnavailable, slipAnswer{State: later, Said: "the workroom cannot be read just now"})
+		answerJSON(w, http.StatusServiceUnavailable, slipAnswer{State: later, Said: say.Of("capture.the-workroom-cannot-be-read-just-now")})
 		return
 	}
 	answerJSON(w, http.StatusOK, v)

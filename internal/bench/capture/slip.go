@@ -8,6 +8,7 @@ import (
 	"errors"
 	"fmt"
 	"hembook/internal/fault"
+	"hembook/internal/say"
 	"io"
 	"regexp"
 	"slices"
@@ -82,10 +83,10 @@ type refusal struct {
 	Ask *clockQuestion
 }
 
-func refuse(format string, args ...any) error { return refuseAsking(nil, format, args...) }
+func refuse(text string) error { return refuseAsking(nil, text) }
 
-func refuseAsking(ask *clockQuestion, format string, args ...any) error {
-	return &refusal{fault.Refuse("", format, args...), ask}
+func refuseAsking(ask *clockQuestion, text string) error {
+	return &refusal{fault.Refusing("", text), ask}
 }
 
 const (
@@ -104,10 +105,10 @@ func readSlip(text []byte) (phoneSlip, error) {
 	dec := json.NewDecoder(bytes.NewReader(text))
 	dec.DisallowUnknownFields()
 	if err := dec.Decode(&s); err != nil {
-		return s, errors.New("this cannot be read as an entry")
+		return s, errors.New(say.Of("capture.this-cannot-be-read-as-an-entry"))
 	}
 	if _, err := dec.Token(); !errors.Is(err, io.EOF) {
-		return s, errors.New("there is something after the entry")
+		return s, errors.New(say.Of("capture.there-is-something-after-the-entry"))
 	}
 	return s, s.check()
 }
@@ -115,25 +116,25 @@ func readSlip(text []byte) (phoneSlip, error) {
 // check looks at a slip alone, not at what is in the workroom.
 func (s *phoneSlip) check() error {
 	if !slipID.MatchString(s.ID) {
-		return errors.New("its number cannot be read")
+		return errors.New(say.Of("capture.its-number-cannot-be-read"))
 	}
 	if !slices.Contains(slipKinds, s.Kind) {
-		return fmt.Errorf("%.40q is no kind of entry", s.Kind)
+		return errors.New(say.Of("capture.is-no-kind-of-entry", fmt.Sprintf("%.40q", s.Kind)))
 	}
 	if s.At < 0 || s.At > 1<<43 { // the year 2248
-		return errors.New("its time cannot be read")
+		return errors.New(say.Of("capture.its-time-cannot-be-read"))
 	}
 	if len(s.Drops) > mostDrops || len(s.Of) > mostEdges || len(s.Moved) > mostEdges {
-		return fmt.Errorf("a hem has %d places and %d edges at most", mostDrops, mostEdges)
+		return errors.New(say.Of("capture.a-hem-has-places-and-edges-at", mostDrops, mostEdges))
 	}
 	words := append([]string{s.Build, s.Step, s.Alt, s.Spent, s.Name, s.Value, s.After, s.First, s.Piece, s.Allowance, s.Fold, s.Far}, slices.Concat(s.Of, s.Drops, s.Moved)...)
 	for _, w := range words {
 		if utf8.RuneCountInString(w) > mostWords || strings.ContainsAny(w, "\r\n\x00") {
-			return errors.New("something in it is longer than one line")
+			return errors.New(say.Of("capture.something-in-it-is-longer-than-one"))
 		}
 	}
 	if utf8.RuneCountInString(s.Note) > mostNote {
-		return fmt.Errorf("the note is longer than %d characters", mostNote)
+		return errors.New(say.Of("capture.the-note-is-longer-than-characters", mostNote))
 	}
 	return s.fits()
 }
@@ -144,23 +145,23 @@ func (s *phoneSlip) fits() error {
 		if ok {
 			return nil
 		}
-		return refuse("%s", say)
+		return refuse(say)
 	}
 	switch s.Kind {
 	case "note":
-		return need(strings.TrimSpace(s.Note) != "" || s.Photo, "write something first")
+		return need(strings.TrimSpace(s.Note) != "" || s.Photo, say.Of("capture.write-something-first"))
 	case "time":
-		return need(s.Step != "" && s.Spent != "", "it does not say which step, or how long it took")
+		return need(s.Step != "" && s.Spent != "", say.Of("capture.it-does-not-say-which-step-or"))
 	case "measured":
-		return need(strings.TrimSpace(s.Name) != "" && s.Value != "", "it does not say what was measured, or how much it was")
+		return need(strings.TrimSpace(s.Name) != "" && s.Value != "", say.Of("capture.it-does-not-say-what-was-measured"))
 	case "trace", "altered":
-		return need(s.Photo && strings.TrimSpace(s.Piece) != "", "it has no photograph, or does not say what the piece is called")
+		return need(s.Photo && strings.TrimSpace(s.Piece) != "", say.Of("capture.it-has-no-photograph-or-does-not"))
 	case "edges":
-		return need(len(s.Of) > 0 && strings.TrimSpace(s.Piece) != "", "it does not say which piece, or names no edge")
+		return need(len(s.Of) > 0 && strings.TrimSpace(s.Piece) != "", say.Of("capture.it-does-not-say-which-piece-or"))
 	case "hang":
-		return need(len(s.Of) > 0 && len(s.Drops) > 1, "it does not say which hem, or has fewer than two places")
+		return need(len(s.Of) > 0 && len(s.Drops) > 1, say.Of("capture.it-does-not-say-which-hem-or"))
 	}
-	return need(s.Step != "", "it does not say which step")
+	return need(s.Step != "", say.Of("capture.it-does-not-say-which-step"))
 }
 
 // sum tells slips apart that have one id.
@@ -188,9 +189,9 @@ func (s *phoneSlip) moment(phone int64, now time.Time) (time.Time, error) {
 	}
 	switch at = at.In(now.Location()); {
 	case at.After(now.Add(mostSkew)):
-		return at, refuse("%s is still to come: is the phone's clock right?", at.Format("2006-01-02 15:04"))
+		return at, refuse(say.Of("capture.is-still-to-come-is-the-phones", at.Format("2006-01-02 15:04")))
 	case now.Sub(at) > oldest:
-		return at, refuse("%s is more than 60 days ago: is the phone's clock right?", at.Format("2006-01-02 15:04"))
+		return at, refuse(say.Of("capture.is-more-than-60-days-ago-is", at.Format("2006-01-02 15:04")))
 	case at.After(now):
 		at = now
 	}

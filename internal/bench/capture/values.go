@@ -1,7 +1,6 @@
 package capture
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 	"time"
@@ -10,6 +9,7 @@ import (
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/record/amend"
+	"hembook/internal/say"
 )
 
 const (
@@ -23,14 +23,14 @@ const (
 func (e *entering) measured() (string, error) {
 	name, bare := strings.TrimSpace(e.slip.Name), unitOf(e.build, e.room)
 	if len([]rune(name)) > mostName {
-		return "", refuse("the name of what was measured is longer than %d characters", mostName)
+		return "", refuse(say.Of("capture.the-name-of-what-was-measured-is", mostName))
 	}
 	long, err := measure.ParseLength(e.slip.Value, bare)
 	switch {
 	case err != nil:
-		return "", refuse("%s: %s", name, err)
+		return "", refuse(name + ": " + err.Error())
 	case long <= 0:
-		return "", refuse("%s: nothing measures %s", name, e.slip.Value)
+		return "", refuse(say.Of("capture.nothing-measures", name, e.slip.Value))
 	}
 	value, was := amend.Figure(e.slip.Value), ""
 	err = e.record.Change(func(text []byte) ([]byte, error) {
@@ -42,7 +42,7 @@ func (e *entering) measured() (string, error) {
 			return text, nil
 		}
 		if e.again && e.receipt.Found && was != e.receipt.Was {
-			return nil, refuse("%s was changed meanwhile, to %s", name, was)
+			return nil, refuse(say.Of("capture.was-changed-meanwhile-to", name, was))
 		}
 		e.receipt.Found, e.receipt.Was = true, was
 		if err := e.mark(); err != nil {
@@ -54,9 +54,9 @@ func (e *entering) measured() (string, error) {
 		return "", orRefusal(err)
 	}
 	if was != "" && was != value.Text() {
-		return fmt.Sprintf("%s %s, %s before, in %s", name, value.Text(), was, e.file.Name), nil
+		return say.Of("capture.before-in", name, value.Text(), was, e.file.Name), nil
 	}
-	return fmt.Sprintf("%s %s, in %s", name, value.Text(), e.file.Name), nil
+	return say.Of("capture.in", name, value.Text(), e.file.Name), nil
 }
 
 // setMeasured is the record's text with the value, and with a line of the
@@ -66,7 +66,7 @@ func (e *entering) setMeasured(text []byte, name, was string, value amend.Value)
 	if err != nil || was == "" {
 		return next, err
 	}
-	line := bench.Entry{At: e.receipt.At, Note: fmt.Sprintf("Measured again: %s %s, before %s.", name, value.Text(), was)}
+	line := bench.Entry{At: e.receipt.At, Note: say.Of("capture.measured-again-before", name, value.Text(), was)}
 	return amend.Append(next, amend.At("journal"), line.Value())
 }
 
@@ -83,7 +83,7 @@ func (e *entering) hang() (string, error) {
 	s, bare := &e.slip, unitOf(e.build, e.room)
 	for _, ref := range s.Of {
 		if !hasEdge(e.build, ref) {
-			return "", refuse("%s has no edge %q any more", e.file.Name, ref)
+			return "", refuse(say.Of("capture.has-no-edge-any-more", e.file.Name, say.Quoted(ref)))
 		}
 	}
 	drops := make([]amend.Value, len(s.Drops))
@@ -91,22 +91,22 @@ func (e *entering) hang() (string, error) {
 		long, err := measure.ParseSigned(d, bare)
 		switch {
 		case err != nil:
-			return "", refuse("place %d: %s", i+1, err)
+			return "", refuse(say.Of("capture.place", i+1, err))
 		case long.MM() < leastMM || long.MM() > mostMM:
-			return "", refuse("place %d: %s is more than a hem drops", i+1, d)
+			return "", refuse(say.Of("capture.place-is-more-than-a-hem-drops", i+1, d))
 		}
 		drops[i] = amend.Figure(d)
 	}
 	fields := []amend.Field{{Name: "of", Value: edges(s.Of)}, {Name: "day", Value: amend.Figure(e.receipt.At.Format(time.DateOnly))}}
 	if s.After != "" {
 		if _, err := measure.ParseDuration(s.After); err != nil {
-			return "", refuse("how long it hung: %s", err)
+			return "", refuse(say.Of("capture.how-long-it-hung", err))
 		}
 		fields = append(fields, amend.Field{Name: "after", Value: amend.Figure(s.After)})
 	}
 	if s.First != "" {
 		if long, err := measure.ParseLength(s.First, bare); err != nil || long < 0 {
-			return "", refuse("where the first place is: %s", s.First)
+			return "", refuse(say.Of("capture.where-the-first-place-is", s.First))
 		}
 		fields = append(fields, amend.Field{Name: "first", Value: amend.Figure(s.First)})
 	}
@@ -117,7 +117,7 @@ func (e *entering) hang() (string, error) {
 	if err := e.append(amend.At("hang"), amend.Group(fields...)); err != nil {
 		return "", err
 	}
-	return fmt.Sprintf("hem drop at %d places of %s, in %s", len(drops), strings.Join(s.Of, ", "), e.file.Name), nil
+	return say.Of("capture.hem-drop-at-places-of-in", len(drops), strings.Join(s.Of, ", "), e.file.Name), nil
 }
 
 func edges(of []string) amend.Value {

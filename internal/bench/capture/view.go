@@ -10,6 +10,7 @@ import (
 	"hembook/internal/derive"
 	"hembook/internal/record"
 	"hembook/internal/record/amend"
+	"hembook/internal/say"
 )
 
 // A view is what a phone is shown of the workroom, and all of it: names of
@@ -74,10 +75,10 @@ func look(dir, slug string, now time.Time) (view, error) {
 		return view{}, err
 	}
 	defer room.Close()
-	v := view{Now: now.UnixMilli(), Name: room.Workroom.Name.Or("the workroom"), Builds: names(room), Clocks: []clockView{}}
+	v := view{Now: now.UnixMilli(), Name: room.Workroom.Name.Or(say.Of("capture.the-workroom")), Builds: names(room), Clocks: []clockView{}}
 	clocks, err := bench.ClocksOf(dir).All()
 	if err != nil {
-		v.Fault = "a clock of the workroom cannot be read; the terminal says which: hembook clock"
+		v.Fault = say.Of("capture.a-clock-of-the-workroom-cannot-be")
 	}
 	for _, c := range clocks {
 		cv := clockView{Build: c.Build, Step: c.Step, Words: c.Named().Words, Since: c.Since.UnixMilli(), Counted: int64(c.Counted / time.Second)}
@@ -122,7 +123,7 @@ func viewOf(room *record.Room, bf record.BuildFile) buildView {
 	text, err := fs.ReadFile(room.FS, bf.Path)
 	measured, _, bad := amend.Read(text, amend.At("measured"))
 	if err != nil || bad != nil {
-		v.Why = "its record cannot be read just now. Entries stay on this phone until it is corrected"
+		v.Why = say.Of("capture.its-record-cannot-be-read-just-now")
 	}
 	tailor, _ := derive.NewTailor(room)
 	g := tailor.Derive(b)
