@@ -51,11 +51,12 @@ const (
 	Chalk                         // where a button or the like is put, and its buttonhole
 	Inner                         // slits, folds and other lines on it
 	InnerWords                    // their names along them
+	Laid                          // tapes, boning, elastic and cords, where they lie
 	Named                         // each line alone and by its name, as files for others have it
-	OnPage      = Lines | Levels | Darts | Pleats | Inner | InnerWords | Gathers | Beside | Chalk | Grain | Folds | Name | EdgesBeside | Bar
-	OnSheet     = Lines | Darts | Pleats | Inner | Gathers | Beside | Chalk | Grain | Folds
-	ToGive      = Lines | Levels | Darts | Pleats | Inner | Gathers | Beside | Chalk | Notches | Grain | Folds | Label | Named
-	AtFullSize  = Lines | Levels | Darts | Pleats | PleatWords | Inner | InnerWords | Gathers | Beside | Chalk | Notches | Grain | Folds | FoldWords | Label | EdgesWithin
+	OnPage      = Lines | Levels | Darts | Pleats | Inner | InnerWords | Gathers | Beside | Laid | Chalk | Grain | Folds | Name | EdgesBeside | Bar
+	OnSheet     = Lines | Darts | Pleats | Inner | Gathers | Beside | Laid | Chalk | Grain | Folds
+	ToGive      = Lines | Levels | Darts | Pleats | Inner | Gathers | Beside | Laid | Chalk | Notches | Grain | Folds | Label | Named
+	AtFullSize  = Lines | Levels | Darts | Pleats | PleatWords | Inner | InnerWords | Gathers | Beside | Laid | Chalk | Notches | Grain | Folds | FoldWords | Label | EdgesWithin
 )
 
 // PieceStyle says how pieces of one build are drawn.
@@ -95,8 +96,8 @@ func Piece(p *garment.Piece, style PieceStyle) *drawing.Drawing {
 		Parts
 		draw func()
 	}{
-		{Lines, d.lines}, {Lines, d.stripes}, {Levels, d.levels}, {Darts, d.darts}, {Pleats, d.pleats}, {Inner, d.inner}, {Gathers, d.gathers}, {Beside, d.beside}, {Chalk, d.chalk}, {Notches, d.notches}, {Grain, d.grain}, {Folds, d.folds},
-		{Name, d.name}, {Label, d.label}, {PleatWords, d.pleatNames}, {FoldWords, d.foldNames}, {Levels, d.levelNames}, {Label, d.innerNames}, {EdgesBeside, d.edgesBeside}, {EdgesWithin, d.edgesWithin},
+		{Lines, d.lines}, {Lines, d.stripes}, {Levels, d.levels}, {Darts, d.darts}, {Pleats, d.pleats}, {Inner, d.inner}, {Gathers, d.gathers}, {Beside, d.beside}, {Laid, d.laidIn}, {Chalk, d.chalk}, {Notches, d.notches}, {Grain, d.grain}, {Folds, d.folds},
+		{Name, d.name}, {Label, d.label}, {PleatWords, d.pleatNames}, {FoldWords, d.foldNames}, {Levels, d.levelNames}, {Label, d.innerNames}, {Label, d.laidNames}, {EdgesBeside, d.edgesBeside}, {EdgesWithin, d.edgesWithin},
 	} {
 		if has(part.Parts) {
 			part.draw()
@@ -219,8 +220,14 @@ func (d *pieceDrawing) desc() string {
 		}
 		out = append(out, '.')
 	}
+	for _, said := range d.p.LaidWords() {
+		out = append(append(append(out, ' '), said...), '.')
+	}
 	for i := range d.p.Lines {
 		l := &d.p.Lines[i]
+		if l.Laid {
+			continue
+		}
 		out = append(append(append(append(out, say.Of("draw.the")...), l.Kind()...), ' '), l.Name...)
 		out = append(append(append(out, ", "...), d.number(l.Length)...), '.')
 	}

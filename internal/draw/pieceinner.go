@@ -24,6 +24,9 @@ func lineMeaning(l *garment.PieceLine) drawing.Meaning {
 func (d *pieceDrawing) inner() {
 	for i := range d.p.Lines {
 		l := &d.p.Lines[i]
+		if l.Laid {
+			continue
+		}
 		if d.has(Named) {
 			d.Named(lineMeaning(l), spelt(l)).Lines(d.f, l.Points)
 			continue
@@ -76,9 +79,14 @@ func (d *pieceDrawing) onOutline(p shape.Point) bool {
 
 // innerWords says along a line what it is, where it is long enough for that.
 func (d *pieceDrawing) innerWords(l *garment.PieceLine) {
-	label := drawing.Label{Words: l.Name, Voice: drawing.Small}
-	if l.Points.Length()*d.f.K >= d.wide(label)*1.1 {
-		d.Say(d.alongLine(label, l.Points, 0.62, besideLine))
+	d.wordsAlong(l.Points, l.Name, 0.62)
+}
+
+// wordsAlong says words part of the way along a line, where it is long enough for them.
+func (d *pieceDrawing) wordsAlong(l shape.Line, words string, part float64) {
+	label := drawing.Label{Words: words, Voice: drawing.Small}
+	if l.Length()*d.f.K >= d.wide(label)*1.1 {
+		d.Say(d.alongLine(label, l, part, besideLine))
 	}
 }
 
@@ -86,16 +94,23 @@ func (d *pieceDrawing) innerWords(l *garment.PieceLine) {
 // room for less.
 func (d *pieceDrawing) innerNames() {
 	for i := range d.p.Lines {
-		l := &d.p.Lines[i]
-		c := choice{bad: math.MaxInt}
-		for _, words := range d.innerSaid(l) {
-			if d.innerPlace(&c, l.Points, words) {
-				break
-			}
+		if l := &d.p.Lines[i]; !l.Laid {
+			d.nameAlong(l.Points, d.innerSaid(l))
 		}
-		if c.bad < wordsWorse { // words on words are read by nobody
-			d.sayAll(c.labels...)
+	}
+}
+
+// nameAlong says along a line the first of what can be said of it for which there is room,
+// the most first.
+func (d *pieceDrawing) nameAlong(l shape.Line, said []string) {
+	c := choice{bad: math.MaxInt}
+	for _, words := range said {
+		if d.innerPlace(&c, l, words) {
+			break
 		}
+	}
+	if c.bad < wordsWorse { // words on words are read by nobody
+		d.sayAll(c.labels...)
 	}
 }
 

@@ -22,6 +22,10 @@ const (
 	InnerLine   // a line on a piece that other things lie along
 	SlitLine    // one that is cut open
 	CreaseLine  // one along which the cloth is folded
+	TapeLine    // where a tape lies along an edge
+	BoneLine    // where boning lies in its channel
+	ElasticLine // where elastic lies
+	CordLine    // where a cord lies
 	Notch
 	LevelLine
 	GrainLine // with an arrow at its ends
@@ -161,7 +165,7 @@ func OfSeam(number int) Meaning {
 // classes are the names that style sheets know meanings by. Some share one: a
 // theme says how a kind of line looks, whatever it stands for.
 var classes = [meanings]string{
-	CutLine: "cut", SewLine: "sew", DartLeg: "dart", PleatFold: "dart", PleatPlace: "level", PleatSewn: "sew", GatherLine: "sew", RowLine: "sew", InnerLine: "dart", SlitLine: "cutline", CreaseLine: "level", ButtonPlace: "notch", Buttonhole: "notch", Notch: "notch", LevelLine: "level", GrainLine: "grain", FoldMark: "grain", ScaleBar: "bar",
+	CutLine: "cut", SewLine: "sew", DartLeg: "dart", PleatFold: "dart", PleatPlace: "level", PleatSewn: "sew", GatherLine: "sew", RowLine: "sew", InnerLine: "dart", SlitLine: "cutline", CreaseLine: "level", TapeLine: "sew thread", BoneLine: "sew thread", ElasticLine: "sew thread", CordLine: "sew thread", ButtonPlace: "notch", Buttonhole: "notch", Notch: "notch", LevelLine: "level", GrainLine: "grain", FoldMark: "grain", ScaleBar: "bar",
 	KeptLine: "kept", RoundLine: "round-0", RoundLine + 1: "round-1", RoundLine + 2: "round-2", RoundLine + 3: "round-3", RoundLine + 4: "round-4", RoundLine + 5: "round-5",
 	SeamOne: "sew", SeamTwo: "second", LineOne: "line sew", LineTwo: "line second", StraightOn: "grain",
 	PlyEdge: "ply edge", PlyOne: "ply one", PlyTwo: "ply two", PlyStrip: "ply strip", PlyCord: "ply cord", PlyEnd: "ends",

@@ -36,7 +36,7 @@ func Alterations(b *record.Build) []Alteration {
 		for i := range f.Change {
 			c := &f.Change[i]
 			if n := notionOf(b, c); n != nil {
-				out = append(out, Alteration{Change: c, Round: f, Piece: n.Along.V.Piece, notion: n.Name.V})
+				out = append(out, Alteration{Change: c, Round: f, Piece: pieceOf(b, n), notion: n.Name.V})
 				continue
 			}
 			if s := setOnOf(b, c); s != nil {
@@ -73,11 +73,35 @@ func notionOf(b *record.Build, c *record.Change) *record.Notion {
 		return nil
 	}
 	for i := range b.Notions {
-		if n := &b.Notions[i]; n.Name.V == c.Notion.V && n.SetOut() {
+		if n := &b.Notions[i]; n.Name.V == c.Notion.V && (n.SetOut() || n.InLengths()) {
 			return n
 		}
 	}
 	return nil
+}
+
+// pieceOf is the piece that a notion lies on, the first of those of its channel; "" where
+// it lies on none.
+func pieceOf(b *record.Build, n *record.Notion) string {
+	switch {
+	case n.Along.Given():
+		return n.Along.V.Piece
+	case len(n.Laid) > 0:
+		return n.Laid[0].Piece
+	}
+	for _, in := range n.In {
+		for i := range b.Seams {
+			if s := &b.Seams[i]; s.Name.V == in.V && len(s.Join) > 0 && len(s.Join[0]) > 0 {
+				return s.Join[0][0].Piece
+			}
+		}
+		for i := range b.Finishes {
+			if f := &b.Finishes[i]; f.Name.V == in.V && len(f.Of) > 0 {
+				return f.Of[0].Piece
+			}
+		}
+	}
+	return ""
 }
 
 // drawnIn is how many of the alterations the outlines of the record show

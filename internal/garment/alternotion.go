@@ -2,6 +2,7 @@ package garment
 
 import (
 	"slices"
+	"strconv"
 
 	"hembook/internal/measure"
 	"hembook/internal/record"
@@ -56,6 +57,7 @@ func alterNotion(n *record.Notion, c *record.Change) {
 	if c.Every.Given() {
 		n.Every = c.Every
 	}
+	alterLaid(n, c)
 	if c.First.Given() || c.Last.Given() || c.Count.Given() || c.Every.Given() {
 		n.Drawn = nil
 	}
@@ -67,6 +69,23 @@ func alterNotion(n *record.Notion, c *record.Change) {
 		n.Every = record.Length{}
 	case c.Every.Given() && !c.Count.Given():
 		n.Count = record.Count{}
+	}
+}
+
+// alterLaid changes how long what is sold by length is: of its length and its share the
+// later one holds.
+func alterLaid(n *record.Notion, c *record.Change) {
+	if c.Length.Given() {
+		n.Length, n.Share = c.Length, record.Turns{}
+	}
+	if c.Share.Given() {
+		n.Share, n.Length = c.Share, record.Length{}
+	}
+	if c.Clear.Given() {
+		n.Clear = c.Clear
+	}
+	if c.Free.Given() {
+		n.Free = c.Free
 	}
 }
 
@@ -89,6 +108,23 @@ func notionBecomes(c *record.Change, style measure.Style) string {
 	}
 	if c.Size.Given() {
 		out += say.Of("garment.wide-2", style.Length(c.Size.V))
+	}
+	return out + laidBecomes(c, style)
+}
+
+// laidBecomes says what a change does to what is sold by length.
+func laidBecomes(c *record.Change, style measure.Style) (out string) {
+	if c.Length.Given() {
+		out += say.Of("garment.cut-so-long", style.Length(c.Length.V))
+	}
+	if c.Share.Given() {
+		out += say.Of("garment.times-its-channel", strconv.FormatFloat(float64(c.Share.V), 'g', 4, 64))
+	}
+	if c.Clear.Given() {
+		out += say.Of("garment.clear-at-each-end", style.Length(c.Clear.V))
+	}
+	if c.Free.Given() {
+		out += say.Of("garment.hanging-free", style.Length(c.Free.V))
 	}
 	return out
 }

@@ -68,6 +68,7 @@ type Piece struct {
 	AtLevels   []LevelWidth     // widths at its levels
 	Lines      []PieceLine      // its slits, folds, centres: what other things lie along
 	Chalked    []Chalked        // where notions are set out on it
+	Laid       []LaidLine       // where tapes, boning, elastic and cords lie on it
 	// CutWhole is the cut outline of the whole piece, opened out where it is
 	// cut on fold: what a lay plan lays.
 	CutWhole shape.Ring

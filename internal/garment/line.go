@@ -26,6 +26,7 @@ type PieceLine struct {
 	Place  string        // the piece that is set on this one there; "" of others
 	Hand   string        // left or right, where it is set on one of a pair alone
 	Again  bool          // what is set there is told at the line before, as a second of equal blocks
+	Laid   bool          // a file draws it as the place of a notion, which is drawn there
 	Edge   *PieceEdge    // what is sewn along it; of a slit both its sides
 }
 

@@ -49,6 +49,7 @@ func (w *notionReckoner) reckon() {
 		w.spacing(n, base)
 		w.notionTotal(n, base)
 		w.notionMass(n, base)
+		w.lieOnPieces(n)
 		if r.NeedsHoles() {
 			n.HolesLie = w.holesLie(r)
 		}
@@ -66,6 +67,11 @@ func (w *notionReckoner) channels(r *record.Notion) []channel {
 				c.times = w.closedAlong(r)
 			}
 			out = append(out, c)
+		}
+	}
+	for _, ref := range r.Laid {
+		if use, ok := w.use(ref); ok {
+			out = append(out, channel{name: use.Edge.ref, length: &use.Edge.Sewn, times: use.Times()})
 		}
 	}
 	for _, in := range r.In {

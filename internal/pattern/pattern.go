@@ -87,7 +87,7 @@ func altOf(p *garment.Piece) string {
 	for _, r := range p.Gathered {
 		s += say.Of("pattern.gathered-rows", r.Edge, strconv.Itoa(r.Rows))
 	}
-	for _, said := range p.BesideWords() {
+	for _, said := range append(p.BesideWords(), p.LaidWords()...) {
 		s += ". " + said
 	}
 	if r := p.Rolled; r != nil {

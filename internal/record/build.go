@@ -163,7 +163,7 @@ type Change struct {
 	Lengthen Length        `yaml:"lengthen" min:"-2000" max:"2000" about:"made longer by so much at its end, in its own direction; shortened where negative"`
 	Curve    Val[Bends]    `yaml:"curve" about:"drawn anew as a curve with these two control points: [[x, y], [x, y]], or in parts: two points more for each, and where they meet"`
 	Width    Length        `yaml:"width" min:"1" about:"what the dart takes in from now on"`
-	Length   Length        `yaml:"length" min:"1" about:"how long the dart, or the line on the piece, is from now on"`
+	Length   Length        `yaml:"length" min:"1" about:"how long the dart, the line on the piece, or one tape, bone or elastic is from now on"`
 	NewAt    Val[NewPlace] `yaml:"at" about:"how far along its edge the middle of the dart, the one button, or the beginning of the line is; of a piece set on, where it lies" eg:"[62, 430]"`
 	Angle    Number        `yaml:"angle" min:"-180" max:"180" about:"of a piece that is set on another: by how many degrees it is turned from now on"`
 	Place    Where         `yaml:"-"` // where at: is a place on the thing's own edge
@@ -183,6 +183,9 @@ type Change struct {
 	Last     Where         `yaml:"last" about:"where the last is from now on"`
 	Every    Length        `yaml:"every" min:"1" about:"how far they are apart from now on"`
 	Size     Length        `yaml:"size" min:"1" max:"200" about:"how wide a button is from now on"`
+	Share    Turns         `yaml:"share" min:"0.3" max:"1" about:"of elastic: how long it is as a share of its channel from now on"`
+	Clear    Length        `yaml:"clear" min:"0" about:"of boning, tapes and the like: how much shorter than its channel at each end from now on"`
+	Free     Length        `yaml:"free" min:"0" about:"of a cord: how long one end hangs free from now on"`
 	Stitched Val[Down]     `yaml:"stitched" about:"how far the pleats are stitched down from now on"`
 	Runs     Val[Reach]    `yaml:"runs" about:"how far in the pleats run out from now on"`
 	Slash    Val[Slash]    `yaml:"slash" about:"of a piece: it is cut through from one place on an edge to another, and opened or lapped; of an edge, the part with that edge is moved" eg:"waist at 120 from side to hem at middle"`
@@ -363,6 +366,7 @@ type Notion struct {
 	Share    Turns          `yaml:"share" min:"0.3" max:"1" about:"of elastic: how long it is as a share of its channel, as 0.9" eg:"0.85"`
 	Where    Text           `yaml:"where" one-of:"neck|hood|head|shoulder|chest|waist|hem|sleeve|ankle|back|front|side|other" about:"where on the body, for the cautions"`
 	Drawn    []trace.Place  `yaml:"-"` // where a pattern file draws them, where the record sets none out
+	Laid     []EdgeRef      `yaml:"-"` // the lines that a pattern file draws it along, where the record says neither along: nor in:
 	Kind     Text           `yaml:"kind" one-of:"sewn flat|drawstring|tie|sash|loop|toggle|elastic|closure|small part|inside" about:"what it is on a child's garment, where its name leaves that open; a sash is at least 30 mm wide"`
 	Free     Length         `yaml:"free" min:"0" about:"how long one end hangs free, with the garment open to its full width; for children's clothes"`
 	Material Text           `yaml:"material" about:"what it is made of" eg:"nickel-plated steel"`

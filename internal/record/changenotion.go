@@ -15,7 +15,7 @@ func (c *buildCheck) ofNotion(ch *Change) bool {
 		return false
 	}
 	ch.Notion, ch.Edge = ch.Edge, Text{}
-	if !n.SetOut() && !n.unread && ch.Does() {
+	if !n.SetOut() && !n.InLengths() && !n.unread && ch.Does() {
 		c.faults.Wrong(ch.Notion.At, say.Of("record.change-it-under-notions-and-say-so"), say.Of("record.is-not-set-out-along-an-edge", fault.Shorten(n.Name.V)))
 	}
 	for _, at := range []Where{ch.Place, ch.First, ch.Last} {
@@ -34,9 +34,17 @@ func (c *buildCheck) notionNamed(name string) *Notion {
 	return &c.b.Notions[i]
 }
 
-// notionWords are the words of a change that only what is set out along an edge has.
-func (c *Change) notionWords() []Text {
+// notionWords are the words of a change that only notions have.
+func (c *Change) notionWords() []Text { return append(c.spreadWords(), c.laidWords()...) }
+
+// spreadWords are those that only what is set out along an edge has.
+func (c *Change) spreadWords() []Text {
 	return givenWords([]Text{{"first", c.First.At}, {"last", c.Last.At}, {"every", c.Every.At}, {"size", c.Size.At}})
+}
+
+// laidWords are those that only what is sold by length has.
+func (c *Change) laidWords() []Text {
+	return givenWords([]Text{{"share", c.Share.At}, {"clear", c.Clear.At}, {"free", c.Free.At}})
 }
 
 // changesNotion checks a change of what is set out along an edge, and tells of its
@@ -51,14 +59,19 @@ func (c *buildCheck) changesNotion(ch *Change) bool {
 		}
 		return len(own) > 0
 	}
+	n := c.notionNamed(ch.Notion.V)
+	if n.InLengths() && !n.SetOut() {
+		c.changesLaid(ch)
+		return true
+	}
 	other := givenWords([]Text{{"depth", ch.Depth.At}, {"stitched", ch.Stitched.At}, {"runs", ch.Runs.At}})
-	for _, w := range slices.Concat(ch.edgeWords(), ch.dartWords(), other) {
+	for _, w := range slices.Concat(ch.edgeWords(), ch.dartWords(), other, ch.laidWords()) {
 		if w.V != "at" {
 			c.faults.Wrong(w.At, say.Of("record.of-what-is-set-out-along-an"), say.Of("record.does-not-belong-to", w.V, fault.Shorten(ch.Notion.V)))
 			return true
 		}
 	}
-	switch n := c.notionNamed(ch.Notion.V); {
+	switch {
 	case n.Place.Given() && (len(own) > 0 || ch.Count.Given()) && !(len(own) == 1 && ch.Size.Given() && !ch.Count.Given()):
 		c.faults.Wrong(ch.At, say.Of("record.write-at-and-the-new-place"), say.Of("record.is-a-single-one-at-one-place", fault.Shorten(ch.Notion.V)))
 	case ch.Place.Given() && n.SetOut() && !n.Place.Given():
@@ -67,6 +80,22 @@ func (c *buildCheck) changesNotion(ch *Change) bool {
 		c.faults.LookAgain(ch.At, say.Of("record.add-count-every-first-last-at-or"), say.Of("record.this-change-does-not-say-what-is"))
 	}
 	return true
+}
+
+// changesLaid checks a change of what is sold by length: a tape, boning, elastic, a cord.
+func (c *buildCheck) changesLaid(ch *Change) {
+	for _, w := range slices.Concat(ch.edgeWords(), ch.dartWords(), ch.pleatWords(), ch.gatherWords(), ch.spreadWords()) {
+		if w.V != "length" {
+			c.faults.Wrong(w.At, say.Of("record.of-tapes-boning-elastic-and-cords"), say.Of("record.does-not-belong-to", w.V, fault.Shorten(ch.Notion.V)))
+			return
+		}
+	}
+	switch {
+	case ch.Length.Given() && ch.Share.Given():
+		c.faults.Wrong(ch.Share.At, say.Of("record.keep-one-of-them"), say.Of("record.length-says-how-long-it-is-and", fault.Shorten(ch.Notion.V))).Without(ch.Share.At)
+	case !ch.Does() && !ch.Note.Given():
+		c.faults.LookAgain(ch.At, say.Of("record.add-length-share-clear-or-free"), say.Of("record.this-change-does-not-say-what-is"))
+	}
 }
 
 // holesOn checks the line that buttonholes lie along.

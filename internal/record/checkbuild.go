@@ -133,6 +133,7 @@ func (c *buildCheck) technique(t Text) {
 
 func (c *buildCheck) checkNotions() {
 	c.placesDrawn()
+	c.linesLaid()
 	for i := range c.b.Notions {
 		n := &c.b.Notions[i]
 		c.holesOn(n)

@@ -341,7 +341,11 @@ func fillIn(p *Piece, from *trace.Piece) {
 	p.Placed = from.Places
 	if len(p.Lines) == 0 {
 		for _, l := range from.Lines {
-			p.Lines = append(p.Lines, LineSpec{At: at, Name: Text{l.Name, at}, Path: l.Points, Slit: Flag{l.Of == trace.SlitLine, at}, Fold: Flag{l.Of == trace.Crease, at}})
+			line := LineSpec{At: at, Name: Text{l.Name, at}, Path: l.Points, Slit: Flag{l.Of == trace.SlitLine, at}, Fold: Flag{l.Of == trace.Crease, at}}
+			if l.Laid() {
+				line.Laid = l.Kind()
+			}
+			p.Lines = append(p.Lines, line)
 		}
 	}
 	for _, l := range from.Levels {

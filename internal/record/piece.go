@@ -207,6 +207,7 @@ type LineSpec struct {
 	Slit   Flag        `yaml:"slit" about:"it is cut open; both its sides are sewn along"`
 	Fold   Flag        `yaml:"fold" about:"the cloth is folded along it"`
 	Path   shape.Line  `yaml:"-"` // where it lies as a file draws it; none of one that is written here
+	Laid   string      `yaml:"-"` // what lies along it, where a file draws it for that: tape, boning, elastic, cord
 	unread bool        `yaml:"-"` // something of it could not be read, which was told
 }
 

@@ -54,6 +54,7 @@ func (p *writer) point(code int, at shape.Point) {
 var layerOf = map[drawing.Meaning]int{
 	drawing.CutLine: layerBoundary, drawing.SewLine: layerSewing, drawing.FoldMark: layerMirror, drawing.Origin: layerWords, drawing.GrainLine: layerGrain,
 	drawing.DartLeg: layerInside, drawing.PleatFold: layerInside, drawing.InnerLine: layerInside, drawing.SlitLine: layerInside, drawing.CreaseLine: layerInside, drawing.Notch: layerNotches, drawing.LevelLine: layerInside, drawing.LayCloth: 0,
+	drawing.TapeLine: layerInside, drawing.BoneLine: layerInside, drawing.ElasticLine: layerInside, drawing.CordLine: layerInside,
 	drawing.GatherLine: layerInside, drawing.RowLine: layerInside, drawing.ButtonPlace: layerDrillHoles, drawing.Buttonhole: layerInside,
 }
 

@@ -31,6 +31,7 @@ var layers = []struct {
 	{drawing.PleatFold, "pleats", "pleats"},
 	{drawing.GatherLine, "gathers", "gathers"}, {drawing.RowLine, "topstitching", "topstitching"}, {drawing.ButtonPlace, "places", "places"}, {drawing.Buttonhole, "buttonholes", "buttonholes"},
 	{drawing.InnerLine, "lines", "lines"}, {drawing.SlitLine, "slits", "slits"}, {drawing.CreaseLine, "creases", "creases"},
+	{drawing.TapeLine, "tapes", "tapes"}, {drawing.BoneLine, "boning", "boning"}, {drawing.ElasticLine, "elastics", "elastics"}, {drawing.CordLine, "cords", "cords"},
 	{drawing.Notch, "notches", "notches"}, {drawing.LevelLine, "levels", "levels"},
 }
 

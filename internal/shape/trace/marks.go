@@ -22,7 +22,7 @@ func (w *assembly) marks() {
 			w.notch(e, n)
 		}
 	}
-	for _, role := range [...]Role{InnerLine, SlitLine, Crease} {
+	for _, role := range [...]Role{InnerLine, SlitLine, Crease, TapeLine, BoneLine, DrawLine, CordLine} {
 		for _, s := range w.by[role] {
 			w.line(s, role)
 		}
@@ -235,8 +235,14 @@ func (w *assembly) line(s *Stroke, of Role) {
 		return
 	}
 	name := strings.TrimSpace(s.Name)
-	if name == "" {
+	switch _, err := strconv.Atoi(name); {
+	case name == "":
 		name = lineWords[of]
+	case of < TapeLine || strings.Contains(name, lineWords[of]):
+	case err == nil:
+		name = lineWords[of] + " " + name
+	default: // an edge may be called so
+		name += " " + lineWords[of]
 	}
 	taken := func(name string) bool {
 		return slices.ContainsFunc(w.piece.Lines, func(l Line) bool { return l.Name == name })
@@ -251,4 +257,11 @@ func (w *assembly) line(s *Stroke, of Role) {
 	w.piece.Lines = append(w.piece.Lines, Line{name, of, shape.LineOf(s.From, s.Parts)})
 }
 
-var lineWords = map[Role]string{InnerLine: "line", SlitLine: "slit", Crease: "crease"}
+var lineWords = map[Role]string{InnerLine: "line", SlitLine: "slit", Crease: "crease", TapeLine: "tape", BoneLine: "boning", DrawLine: "elastic", CordLine: "cord"}
+
+// Kind is what a line is, in a word: "slit", "tape".
+func (l *Line) Kind() string { return lineWords[l.Of] }
+
+// Laid reports whether it is where something lies on the piece: a tape, boning, elastic, a
+// cord.
+func (l *Line) Laid() bool { return l.Of >= TapeLine && l.Of <= CordLine }

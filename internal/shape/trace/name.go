@@ -24,6 +24,10 @@ const (
 	InnerLine // a line on the piece that other things lie along
 	SlitLine  // one that is cut open
 	Crease    // one along which the cloth is folded
+	TapeLine  // where a tape lies on the piece
+	BoneLine  // where boning does
+	DrawLine  // where elastic does
+	CordLine  // where a cord does
 	Corner    // a point at which the sewing line has a corner, however flat
 	Turn      // likewise, and where there are any, it has no others
 	Origin    // the point that becomes (0, 0)
@@ -37,7 +41,8 @@ var (
 	roleWords = map[string]Role{
 		"edge": Sewing, "fold": Sewing, "notch": NotchMark, "notches": NotchMark, "dart": DartLine, "darts": DartLine,
 		"level": LevelLine, "levels": LevelLine, "pleat": PleatLine, "pleats": PleatLine, "place": PlaceMark, "places": PlaceMark, "buttonhole": HoleLine, "buttonholes": HoleLine,
-		"line": InnerLine, "lines": InnerLine, "inner": InnerLine, "slit": SlitLine, "slits": SlitLine, "crease": Crease, "creases": Crease, "corner": Corner, "corners": Corner, "scale": Scale,
+		"line": InnerLine, "lines": InnerLine, "inner": InnerLine, "slit": SlitLine, "slits": SlitLine, "crease": Crease, "creases": Crease,
+		"tape": TapeLine, "tapes": TapeLine, "boning": BoneLine, "bone": BoneLine, "bones": BoneLine, "elastic": DrawLine, "elastics": DrawLine, "cord": CordLine, "cords": CordLine, "corner": Corner, "corners": Corner, "scale": Scale,
 		"gathers": Aside, "topstitching": Aside, "note": Aside, "notes": Aside, "inside": Aside,
 	}
 	roleNames = map[string]Role{
@@ -83,9 +88,10 @@ func MeaningOf(name string, piece ...string) Meaning {
 	return m
 }
 
-// SpellLine is the name that [MeaningOf] reads as a line on a piece, a slit or a crease.
+// SpellLine is the name that [MeaningOf] reads as a line on a piece, a slit, a crease or
+// the place of what lies along it.
 func SpellLine(name string, of Role) string {
-	word := map[Role]string{InnerLine: "line ", SlitLine: "slit ", Crease: "crease "}[of]
+	word := map[Role]string{InnerLine: "line ", SlitLine: "slit ", Crease: "crease ", TapeLine: "tape ", BoneLine: "boning ", DrawLine: "elastic ", CordLine: "cord "}[of]
 	if Automatic(word + name) {
 		return "inner " + name
 	}

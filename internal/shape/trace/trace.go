@@ -196,7 +196,8 @@ type Place struct {
 	Open bool // it has a buttonhole
 }
 
-// A Line is a line on the piece: of the roles InnerLine, SlitLine or Crease.
+// A Line is a line on the piece: of the roles InnerLine, SlitLine, Crease or one of those
+// of what lies along it, TapeLine to CordLine.
 type Line struct {
 	Name   string
 	Of     Role
