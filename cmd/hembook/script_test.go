@@ -47,12 +47,17 @@ func TestScripts(t *testing.T) {
 	if testing.Short() {
 		scripts = []string{"testdata/script/bench.txtar", "testdata/script/jot.txtar", "testdata/script/lay.txtar"}
 	}
+	pictures, err := filepath.Abs("../../testdata/pictures")
+	if err != nil {
+		t.Fatal(err)
+	}
 	testscript.Run(t, testscript.Params{
 		Files:               scripts,
 		RequireExplicitExec: true,
 		Cmds:                map[string]func(*testscript.TestScript, bool, []string){"exitcode": exitCode},
 		Setup: func(env *testscript.Env) error {
 			env.Setenv("HOME", env.WorkDir)
+			env.Setenv("PICTURES", pictures)
 			return nil
 		},
 	})

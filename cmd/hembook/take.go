@@ -23,16 +23,24 @@ import (
 
 func newTake(opt *options) *cobra.Command {
 	return &cobra.Command{
-		Use:   "take FILE",
+		Use:   "take FILE [PHOTOGRAPH…]",
 		Short: "take in what a wearer sent back",
 		Long: `Takes in the answer to a sheet that was sent out, as a file or pasted out of a
 message (with - from what you type until Ctrl-D). Measurements are written into
 the wearer's file; those that stood there are kept under earlier:. What came back
 with a mock-up begins a fitting, and what was agreed to in a fitting is
-written there. All that was said in words is kept under private:.`,
+written there. All that was said in words is kept under private:. Photographs that
+came with it are kept beside the record, place and camera removed; only private:
+names them, so that none is published.`,
 		Example: `  hembook take measurements-supper-dress.txt
+  hembook take mock-up.txt front.jpg back.jpg
   hembook take -                             paste the message, then Ctrl-D`,
-		Args: oneArg("which file? hembook take FILE"),
+		Args: func(_ *cobra.Command, args []string) error {
+			if len(args) == 0 {
+				return useErrorf("which file? hembook take FILE")
+			}
+			return nil
+		},
 		RunE: func(cmd *cobra.Command, args []string) error {
 			text, err := answerText(args[0], cmd.InOrStdin())
 			if err != nil {
@@ -43,15 +51,19 @@ written there. All that was said in words is kept under private:.`,
 				printFaults(cmd.ErrOrStderr(), faults)
 				return errFaults
 			}
+			photos := args[1:]
 			switch m.Kind {
 			case answer.Measurements:
+				if len(photos) > 0 {
+					return useErrorf("photographs are kept with a garment, not with measurements: take them with another answer, or with hembook jot")
+				}
 				return takeMeasurements(opt, m, time.Now(), cmd.OutOrStdout(), cmd.ErrOrStderr())
 			case answer.MockUp:
-				return takeMockUp(opt, m, cmd.OutOrStdout())
+				return takeMockUp(opt, m, photos, cmd.OutOrStdout())
 			case answer.Proposal:
-				return takeProposal(opt, m, cmd.OutOrStdout())
+				return takeProposal(opt, m, photos, cmd.OutOrStdout())
 			}
-			return takeWords(opt, m, cmd.OutOrStdout())
+			return takeWords(opt, m, photos, cmd.OutOrStdout())
 		},
 	}
 }

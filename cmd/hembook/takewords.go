@@ -1,12 +1,15 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"io"
+	"path"
 	"slices"
 	"strings"
 
 	"hembook/internal/answer"
+	"hembook/internal/bench"
 	"hembook/internal/record/amend"
 	"hembook/internal/words"
 )
@@ -31,17 +34,71 @@ func saidWords(m *answer.Answer) string {
 
 // takeWords keeps what was said in words with the garment's private words: what a wearer
 // writes to the maker is nobody else's.
-func takeWords(opt *options, m *answer.Answer, out io.Writer) error {
+func takeWords(opt *options, m *answer.Answer, photos []string, out io.Writer) error {
 	on, err := opt.openBuild(m.Garment)
 	if err != nil {
 		return err
 	}
 	defer on.room.Close()
-	if err := on.change(func(text []byte) ([]byte, error) { return keepWords(text, m) }); err != nil {
+	return on.take(m, photos, out, func(text []byte) ([]byte, error) { return text, nil })
+}
+
+// take keeps an answer's words, and the photographs that came with it, with the garment's
+// private words, and writes what else follows from it. Where it cannot be written, none of
+// the photographs stays.
+func (on *buildAtHand) take(m *answer.Answer, photos []string, out io.Writer, also func(text []byte) ([]byte, error)) error {
+	kept, err := on.keepPhotos(m, photos)
+	if err != nil {
 		return err
 	}
-	on.tellKept(out, m)
+	var names []string
+	for _, k := range kept {
+		defer k.Settled()
+		names = append(names, k.Name)
+	}
+	says := saidWords(m)
+	if len(names) > 0 {
+		says += "; photographs: " + strings.Join(names, ", ")
+	}
+	if err := on.change(func(text []byte) ([]byte, error) {
+		text, err := also(text)
+		if err != nil {
+			return nil, err
+		}
+		return keepWords(text, m, says)
+	}); err != nil {
+		return errors.Join(err, on.unkeep(kept))
+	}
+	fmt.Fprintf(out, "%s\nwritten under private: of %s, as %q\n", says, on.build.Name.V, takenName(m))
+	if len(names) > 0 {
+		fmt.Fprintf(out, "place and camera are taken out of the photographs; they are published only where a photo: or picture: names them\n")
+	}
 	return nil
+}
+
+// keepPhotos keeps the photographs that came with an answer beside the record.
+func (on *buildAtHand) keepPhotos(m *answer.Answer, files []string) (kept []*bench.KeptPhoto, err error) {
+	for _, file := range files {
+		photo, err := readPhoto(file)
+		if err == nil {
+			var one *bench.KeptPhoto
+			if one, err = photo.Keep(on.room.Dir, path.Dir(on.file.Path), m.Day.String(), takenNames[m.Kind]); err == nil {
+				kept = append(kept, one)
+				continue
+			}
+		}
+		return nil, errors.Join(useErrorf("%s cannot be taken: %s", file, plainError(err)), on.unkeep(kept))
+	}
+	return kept, nil
+}
+
+// unkeep takes photographs away that no record names.
+func (on *buildAtHand) unkeep(kept []*bench.KeptPhoto) (err error) {
+	for _, k := range kept {
+		err = errors.Join(err, bench.RemovePhoto(on.room.Dir, path.Dir(on.file.Path), k.Name))
+		k.Settled()
+	}
+	return err
 }
 
 // change writes into the build's record.
@@ -56,8 +113,8 @@ const thenSaid = "; then: "
 
 // keepWords writes what was said under its day. A second answer of one day follows the
 // first; the same words are written once.
-func keepWords(text []byte, m *answer.Answer) ([]byte, error) {
-	at, says := amend.At("private", takenName(m)), saidWords(m)
+func keepWords(text []byte, m *answer.Answer, says string) ([]byte, error) {
+	at := amend.At("private", takenName(m))
 	if was, ok, err := amend.Read(text, at); err != nil {
 		return nil, err
 	} else if ok {
@@ -69,13 +126,9 @@ func keepWords(text []byte, m *answer.Answer) ([]byte, error) {
 	return amend.Set(text, at, amend.Words(says))
 }
 
-func (on *buildAtHand) tellKept(out io.Writer, m *answer.Answer) {
-	fmt.Fprintf(out, "%s\nwritten under private: of %s, as %q\n", saidWords(m), on.build.Name.V, takenName(m))
-}
-
 // takeMockUp begins a round of fitting with what came back. What was said of a body stays
 // private: the rounds are published.
-func takeMockUp(opt *options, m *answer.Answer, out io.Writer) error {
+func takeMockUp(opt *options, m *answer.Answer, photos []string, out io.Writer) error {
 	on, err := opt.openBuild(m.Garment)
 	if err != nil {
 		return err
@@ -89,22 +142,16 @@ func takeMockUp(opt *options, m *answer.Answer, out io.Writer) error {
 	}
 	begun := amend.Group(amend.Field{Name: "day", Value: amend.Figure(m.Day.String())}, amend.Field{Name: "from", Value: amend.Words("a mock-up by post")},
 		amend.Field{Name: "saw", Value: amend.Words("Tried on in calico by its wearer; the answers came back.")})
-	if err := on.change(func(text []byte) ([]byte, error) {
-		if text, err = amend.Append(text, amend.At("fittings"), begun); err != nil {
-			return nil, err
-		}
-		return keepWords(text, m)
-	}); err != nil {
+	if err := on.take(m, photos, out, func(text []byte) ([]byte, error) { return amend.Append(text, amend.At("fittings"), begun) }); err != nil {
 		return err
 	}
-	on.tellKept(out, m)
 	fmt.Fprintf(out, "the %s is started under fittings: write what you saw, and what you change\n", words.Fitting(round))
 	return nil
 }
 
 // takeProposal writes into a round of fitting who agreed to it, and tells what was not
 // agreed to: that stays the maker's to change.
-func takeProposal(opt *options, m *answer.Answer, out io.Writer) error {
+func takeProposal(opt *options, m *answer.Answer, photos []string, out io.Writer) error {
 	on, err := opt.openBuild(m.Garment)
 	if err != nil {
 		return err
@@ -124,17 +171,14 @@ func takeProposal(opt *options, m *answer.Answer, out io.Writer) error {
 		}
 	}
 	all := len(not) == 0 && len(m.Said) == len(f.Change)
-	if err := on.change(func(text []byte) ([]byte, error) {
-		if all {
-			if text, err = amend.Set(text, amend.At("fittings").Item(m.Round-1).Key("agreed"), amend.Words("both")); err != nil {
-				return nil, err
-			}
+	if err := on.take(m, photos, out, func(text []byte) ([]byte, error) {
+		if !all {
+			return text, nil
 		}
-		return keepWords(text, m)
+		return amend.Set(text, amend.At("fittings").Item(m.Round-1).Key("agreed"), amend.Words("both"))
 	}); err != nil {
 		return err
 	}
-	on.tellKept(out, m)
 	switch {
 	case all:
 		fmt.Fprintf(out, "the %s is agreed by both\n", words.Fitting(m.Round))
