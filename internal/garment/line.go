@@ -96,7 +96,7 @@ func (w *derivation) layLines(p *Piece, told bool) {
 		}
 		points, bad := w.lay(p, l, own)
 		if bad == nil {
-			if far, leaves := f.outline.Leaves(points); leaves {
+			if far, leaves := f.outline.Leaves(f.onThisHalf(l, points)); leaves {
 				bad = errLine
 				w.lineFault(own, l.At, say.Of("garment.end-it-within-the-piece-or-begin"), say.Of("garment.leaves-the-piece-after", p.Name, l.Name.V, w.tape().About(far)))
 			}
@@ -106,6 +106,15 @@ func (w *derivation) layLines(p *Piece, told bool) {
 		}
 		f.laid = append(f.laid, laidLine{l, points})
 	}
+}
+
+// onThisHalf is a line as it lies on the half that is drawn: the place of what is sewn on,
+// a closed line, may lie over the fold.
+func (f *form) onThisHalf(l *record.LineSpec, points shape.Line) shape.Line {
+	if n := len(l.Path); n > 2 && l.Path[0].Apart(l.Path[n-1]) < leastPart {
+		return f.outline.Folded(points)
+	}
+	return points
 }
 
 func (w *derivation) lineFault(own bool, at fault.Pos, hint, says string) {

@@ -335,6 +335,32 @@ func (l Line) Set(at Point, turn float64) Line {
 	return out
 }
 
+// Folded is a line with what lies beyond the outline's fold turned over it; as it is where
+// the outline has none.
+func (o Outline) Folded(line Line) Line {
+	fold := o.FoldEdge()
+	if fold < 0 {
+		return line
+	}
+	a := o.Start(fold)
+	way := unit(o.Edges[fold].To.Sub(a))
+	var out Line
+	for i, p := range line {
+		beyond := cross(way, p.Sub(a))
+		if i > 0 {
+			if before := cross(way, line[i-1].Sub(a)); before*beyond < 0 { // it meets the fold in between
+				out = append(out, line[i-1].Add(p.Sub(line[i-1]).times(before/(before-beyond))))
+			}
+		}
+		if beyond < 0 {
+			foot := a.Add(way.times(dot(p.Sub(a), way)))
+			p = foot.Add(foot.Sub(p))
+		}
+		out = append(out, p)
+	}
+	return out
+}
+
 // Over is the edge over which a line reaches farthest out of the piece, and by how much; 0
 // where it lies within. Over the fold of a half it may reach into the other half.
 func (o Outline) Over(line Line, half bool) (edge string, by float64) {
