@@ -15,6 +15,19 @@ var partWords = map[string]string{"interfacing": "fusing", "fusible interfacing"
 // wayTo says what a seam type and a finish are ways to.
 var wayTo = map[trade.Kind]string{trade.Seam: "sew edges together", trade.Finish: "finish an edge"}
 
+// example is how a measurement is written, with what half the women of the survey, or
+// else of the men, have more of; nothing where the survey did not take it.
+func example(name string, m *trade.Measurement) string {
+	people := m.Women
+	if people == nil {
+		people = m.Men
+	}
+	if people == nil {
+		return ""
+	}
+	return fmt.Sprintf("    for example body: {%s: %.0f cm}\n", name, people.P50/10)
+}
+
 // tellTrade tells of a word of the trade what it is and where it is written: a notion,
 // ways to seam, a measurement, a word of the glossary. It reports whether there was anything to tell;
 // after says that something stands above.
@@ -27,7 +40,7 @@ func tellTrade(word string, after bool, out io.Writer) bool {
 	}
 	if m, ok := trade.MeasurementNamed(word); ok && m.Unit == "mm" {
 		name := strings.ReplaceAll(m.Name, "-", " ")
-		parts = append(parts, fmt.Sprintf("%s: a measurement, under body in a wearer\n%s\n    for example body: {%s: 74 cm}\n", name, wrapped("    ", m.Definition, 80), name))
+		parts = append(parts, fmt.Sprintf("%s: a measurement, under body in a wearer\n%s\n%s", name, wrapped("    ", m.Definition, 80), example(name, &m)))
 	}
 	for _, s := range trade.SeamTypes() {
 		if calledSo(&s, word) {

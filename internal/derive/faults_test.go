@@ -107,8 +107,8 @@ seams:
 		{"a seam that takes unequally", twoPanels + `seams:
   sides: {join: [one.right, two.left], type: flat-felled-offset, narrow: 6, width: 9, fold: 6}
 finishes:
-  hem: {of: one.right, type: double-turned-hem, depth: 20}
-`, 12, fault.Error, "hem: it uses 40 mm, one.right has 6 mm", "allowance: 40 at the edge, or a narrower finish"},
+  rows: {of: one.right, type: stay-stitched, row: 12, beyond: 3}
+`, 12, fault.Error, "rows: it uses 15 mm, one.right has 6 mm", "allowance: 15 at the edge, or a narrower finish"},
 		{"a French seam that leaves whiskers", twoPanels + `seams:
   side: {join: [one.right, two.left], type: french, first: 6, second: 5, trim: 6}
 `, 10, fault.Error, `"side": trimmed to 6 mm, the first pass is not hidden by a second pass of 5 mm: whiskers will show on the right side`, ""},
@@ -165,8 +165,8 @@ pieces:
 		{"a level above the piece", half + `    levels: {bust: 120}
 `, 15, fault.Error, `"front" has no width at a height of 120 mm`, "a level is a height of the outline: its y"},
 		{"too little ease", half + `drafted-for: {waist: 355}
-`, 15, fault.Warning, "waist: 5 mm of ease, you asked for 13 mm",
-			"widen the pieces, or write less under least-ease:"},
+`, 15, fault.Warning, "waist: 5 mm of ease; a fitted garment usually has at least 13 mm",
+			"widen the pieces; if you want it so, write usual: {least-ease: {waist: 5}}"},
 		{"measured too wide", half + `measured: {waist: 372}
 `, 15, fault.Warning, "waist came out 12 mm larger than planned (372, 360)", "measure again, or note it for the next one"},
 		{"measured, but not planned", half + `measured: {thigh: 372}

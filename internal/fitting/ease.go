@@ -1,6 +1,8 @@
 package fitting
 
 import (
+	"math"
+
 	"hembook/internal/figure"
 	"hembook/internal/garment"
 	"hembook/internal/measure"
@@ -25,11 +27,26 @@ func (w *trial) eased(l *Level, base string) {
 		case w.tooFar(l, body, least):
 		case !w.reaches(l, body) && w.unlikely(l, body):
 		case !l.Enough:
-			w.faults.LookAgain(body.At, say.Of("fitting.widen-the-pieces-or-write-less-under"), say.Of("fitting.of-ease-you-asked-for", l.Name, w.tape().About(l.Ease.Value.Number), w.tape().Exact(least.V)))
+			w.tooLittle(l, body, least)
 		}
 		w.askedTooFar(l, body, least)
 		l.Judged = w.judge(l, body)
 	}
+}
+
+// tooLittle tells of a level with less ease than was asked for, or than a fitted
+// garment usually has where nobody asked.
+func (w *trial) tooLittle(l *Level, body record.Length, least leastEase) {
+	has, wants := w.tape().About(l.Ease.Value.Number), w.tape().Exact(least.V)
+	if least.At.Given() {
+		w.faults.LookAgain(body.At, say.Of("fitting.widen-the-pieces-or-write-less-under"), say.Of("fitting.of-ease-you-asked-for", l.Name, has, wants))
+		return
+	}
+	hint := say.Of("fitting.widen-the-pieces")
+	if ease := math.Floor(l.Ease.Value.Number); ease >= 0 {
+		hint = say.Of("fitting.widen-the-pieces-or-say-how-little", l.Name, w.tape().Written(ease))
+	}
+	w.faults.LookAgain(body.At, hint, say.Of("fitting.of-ease-where-fitted-garments-have", l.Name, has, wants))
 }
 
 // A leastEase is the least ease asked for at a level.

@@ -76,6 +76,7 @@ func (w *opener) openings() {
 		}
 	}
 	w.g.Apart = append(w.g.Apart, w.apartUnset(s.Apart())...)
+	w.tellFacings()
 	w.loose()
 }
 

@@ -59,6 +59,22 @@ func (w *opener) tellLoose(list []*PieceEdge) {
 	}
 }
 
+// tellFacings warns of strips shaped like the edges that they face which no seam names:
+// their finish alone sews nothing on.
+func (w *opener) tellFacings() {
+	if !w.farEnough(0) || len(w.g.Seams) == 0 {
+		return
+	}
+	for _, name := range w.g.Apart {
+		p := w.named[name]
+		if p == nil || p.Record.Border == nil || len(p.Record.Border.Along) == 0 || len(p.Of) == 0 || !sewnApart(p.Of[0]) {
+			continue
+		}
+		along := p.Record.Border.Along[0]
+		w.faults.LookAgain(p.Record.At, say.Of("garment.write-a-seam-for-the-facing", along.String(), name+"."+along.Edge), say.Of("garment.is-in-no-seam", name))
+	}
+}
+
 // mostNamed is how many raw edges are named in one fault.
 const mostNamed = 6
 

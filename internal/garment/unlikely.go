@@ -33,6 +33,7 @@ func (w *doubter) tellUnlikely() {
 	w.shortTapes()
 	w.draftedFar()
 	w.finishedTwice()
+	w.hemmedInSeam()
 	w.holesFarInside()
 	w.zipsOpen()
 	w.liningsSlip()

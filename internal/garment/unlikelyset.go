@@ -8,6 +8,7 @@ import (
 	"hembook/internal/fault"
 	"hembook/internal/record"
 	"hembook/internal/say"
+	"hembook/internal/trade"
 	"hembook/internal/words"
 )
 
@@ -129,11 +130,50 @@ func (w *doubter) finishedTwice() {
 	}
 }
 
+// hemmedInSeam tells of an edge that a seam joins whole and that is hemmed or faced
+// besides: it can only be neatened there.
+func (w *doubter) hemmedInSeam() {
+	for _, f := range w.g.Finishes {
+		for _, u := range f.Edges {
+			e := u.Edge
+			if e.seam == nil || e.seam.set || u.Hand != "" || e.seam.onOneHand(e) || f.neatens(e.allow) {
+				continue
+			}
+			hint := say.Of("garment.take-it-out-of-the-one-that-is", f.Name, e.seam.Name)
+			if other := w.unfinishedLike(u); other != "" {
+				hint = say.Of("garment.is-meant-in-one-of-them-nothing", other)
+			}
+			w.faults.LookAgain(f.Record.At, hint, say.Of("garment.is-sewn-and-finished-too", e.ref, e.seam.Name, f.Name))
+			break
+		}
+	}
+}
+
+// onOneHand reports whether the seam sews the edge of one of a pair alone.
+func (s *Seam) onOneHand(e *PieceEdge) bool {
+	return slices.ContainsFunc(s.Sides[:], func(side SeamSide) bool {
+		return slices.ContainsFunc(side.Edges, func(u EdgeUse) bool { return u.Edge == e && u.Hand != "" })
+	})
+}
+
+// neatens reports whether a finish leaves an edge to be sewn: it turns nothing, or turns
+// it once by less than its allowance.
+func (f *Finish) neatens(allowance float64) bool {
+	if f.kind == nil || f.rowsOnly() || !f.kind.Wants.Take(trade.OnEdge) || f.kind.Corner == trade.CornerMitre || f.kind.Corner == "" {
+		return true
+	}
+	if len(f.kind.Folds) != 1 {
+		return false
+	}
+	turned, err := f.kind.Folds[0].Value(f.Params)
+	return err == nil && turned < allowance
+}
+
 // unfinishedLike is an edge of the name of another that nothing sews and nothing finishes.
 func (w *doubter) unfinishedLike(u EdgeUse) string {
 	for _, p := range w.g.Pieces {
 		for i := range p.Edges {
-			if e := &p.Edges[i]; p != u.Piece && e.Name == u.Edge.Name && e.SewnBy == "" && !e.Fold {
+			if e := &p.Edges[i]; p != u.Piece && !slices.Contains(w.g.Apart, p.Name) && e.Name == u.Edge.Name && e.SewnBy == "" && !e.Fold {
 				return e.ref
 			}
 		}
