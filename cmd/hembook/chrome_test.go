@@ -92,37 +92,34 @@ func TestPagesInChromium(t *testing.T) {
 		if hasWords {
 			drawn++
 		}
-		look(t, ctx, name, "file://"+p, func(width int64) {
-			if hasWords && width != 768 {
-				drawnWordsAreRead(t, ctx, name, width)
-			}
-		}, 360, 768, 1280)
+		look(t, ctx, name, "file://"+p, hasWords, 360, 768, 1280)
 	}
 	if drawn < 40 {
 		t.Errorf("only %d pages have drawings", drawn)
 	}
-	look(t, ctx, "404.html on its host", s.base+"/404.html", nil, 360, 768, 1280)
-	// the measure does find what is too wide
+	look(t, ctx, "404.html on its host", s.base+"/404.html", false, 360, 768, 1280)
+	// the measures do find what is too wide, and a word that is too small
 	text := contents(t, s.kinds["text"])
-	s.also("/wide.html", strings.Replace(text, "</body>", `<svg width="900" height="9"></svg></body>`, 1))
+	s.also("/wide.html", strings.Replace(text, "</body>", `<svg width="900" height="9"><g transform="scale(0.25)"><text y="9">hem</text></g></svg></body>`, 1))
 	if err := chromedp.Do(ctx, chromedp.EmulateViewport(360, 800), chromedp.Navigate(s.base+"/wide.html")); err != nil {
 		t.Fatal(err)
 	}
-	if f := evaluate[pageFacts](t, ctx, lookAround); f.Shut <= 0 || f.Open <= 0 {
-		t.Errorf("a page with a drawing 900 px wide is not found to be too wide: %+v", f)
+	if f := evaluate[pageFacts](t, ctx, fmt.Sprintf(lookAround, smallWords)); f.Shut <= 0 || f.Open <= 0 || len(f.Small) != 1 {
+		t.Errorf("a page with a drawing 900 px wide and a word a quarter as high is not found to be wrong: %+v", f)
 	}
 }
 
-// lookAround gathers pageFacts.
+// lookAround gathers pageFacts, with the words that an expression finds too small, before
+// the page is laid out a second time.
 const lookAround = `(() => {
 	const over = () => document.documentElement.scrollWidth - Math.min(innerWidth, document.documentElement.clientWidth);
 	const all = [...document.querySelectorAll('details')], were = all.map(d => d.open);
-	const shut = over();
+	const shut = over(), small = %s;
 	all.forEach(d => d.open = true);
 	const open = over();
 	all.forEach((d, i) => d.open = were[i]);
 	return {
-		shut: shut, open: open,
+		shut: shut, open: open, small: small,
 		title: document.title,
 		headings: document.querySelectorAll('h1').length,
 		foreign: performance.getEntriesByType('resource').map(e => e.name).filter(n => new URL(n).origin !== location.origin && !n.startsWith('file:')),
@@ -133,9 +130,9 @@ const lookAround = `(() => {
 	};
 })()`
 
-// look opens one page, and checks at each width what holds for every page; besides may
-// look on.
-func look(t *testing.T, ctx context.Context, name, at string, besides func(width int64), widths ...int64) {
+// look opens one page, and checks at each width what holds for every page, and, where it
+// is asked to, that on a phone and on a desk the words of its drawings can be read.
+func look(t *testing.T, ctx context.Context, name, at string, drawn bool, widths ...int64) {
 	t.Helper()
 	one, stop := context.WithTimeout(ctx, 2*time.Minute)
 	defer stop()
@@ -147,7 +144,14 @@ func look(t *testing.T, ctx context.Context, name, at string, besides func(width
 		if err != nil {
 			t.Fatalf("%s: %v", name, err)
 		}
-		got := evaluate[pageFacts](t, one, lookAround)
+		words := "[]"
+		if drawn && width != 768 {
+			words = smallWords
+		}
+		got := evaluate[pageFacts](t, one, fmt.Sprintf(lookAround, words))
+		if len(got.Small) > 0 {
+			t.Errorf("%s at %d px: %d words are small: %q", name, width, len(got.Small), got.Small[:min(3, len(got.Small))])
+		}
 		if got.Shut > 0 || got.Open > 0 {
 			t.Errorf("%s is %d px wider than a window of %d px, and %d with its workings open", name, got.Shut, width, got.Open)
 		}
@@ -159,9 +163,6 @@ func look(t *testing.T, ctx context.Context, name, at string, besides func(width
 		}
 		if got.Ran {
 			t.Errorf("%s: a script from a record ran", name)
-		}
-		if besides != nil {
-			besides(width)
 		}
 	}
 }
@@ -176,6 +177,7 @@ type pageFacts struct {
 	Ran      bool     `json:"ran"`
 	NoAlt    int      `json:"noAlt"`
 	Styled   int      `json:"styled"`
+	Small    []string `json:"small"` // words of drawings that are hard to read
 }
 
 // TestNoScriptOfARecordRuns names everything that can be named after a script.
@@ -205,7 +207,7 @@ func TestNoScriptOfARecordRuns(t *testing.T) {
 	to := pressed(t, dir)
 	for _, p := range pages(t, to) {
 		name, _ := filepath.Rel(to, p)
-		look(t, ctx, name, "file://"+p, nil, 1280)
+		look(t, ctx, name, "file://"+p, false, 1280)
 	}
 }
 

@@ -39,13 +39,16 @@ func TestLaysToCutFrom(t *testing.T) {
 	}
 	for _, page := range pages {
 		name := filepath.Base(filepath.Dir(page)) + "/" + filepath.Base(page)
-		for _, width := range []int64{320, 390, 500, 1280} {
-			s.open(t, ctx, page, "light", width)
+		for i, width := range []int64{320, 390, 500, 1280} {
+			if i == 0 {
+				s.open(t, ctx, page, "light", width)
+			} else if err := chromedp.Do(ctx, chromedp.EmulateViewport(width, 800)); err != nil {
+				t.Fatal(err)
+			}
 			lettersAtLeast(t, ctx, 11, name, width)
 		}
 		for paper, size := range papers {
-			s.open(t, ctx, page, "light", int64(size.wide))
-			if err := chromedp.Do(ctx, media("print")); err != nil {
+			if err := chromedp.Do(ctx, chromedp.EmulateViewport(int64(size.wide), 800), media("print")); err != nil {
 				t.Fatal(err)
 			}
 			lettersAtLeast(t, ctx, 8*96./72, name+" on "+paper, int64(size.wide))

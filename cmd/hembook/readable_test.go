@@ -96,15 +96,6 @@ const smallWords = `[...document.querySelectorAll("svg text, svg tspan")].filter
 	.map(e => ({e, high: parseFloat(getComputedStyle(e).fontSize) * Math.hypot(e.getScreenCTM().a, e.getScreenCTM().b)})).filter(f => f.high < 10.95)
 	.map(f => f.e.closest("svg").getAttribute("class") + ": " + f.e.textContent + " is " + f.high.toFixed(1))`
 
-// drawnWordsAreRead looks that no word in a drawing of the page that is open is lower
-// than eleven pixels.
-func drawnWordsAreRead(t *testing.T, ctx context.Context, name string, width int64) {
-	t.Helper()
-	if small := evaluate[[]string](t, ctx, smallWords); len(small) > 0 {
-		t.Errorf("%s at %d px: %d words are small: %q", name, width, len(small), small[:min(3, len(small))])
-	}
-}
-
 // TestBoxesThatScroll: a box that scrolls has a name and is reached by the keyboard; on a
 // garment's pages one in which nothing scrolls is no stop.
 func TestBoxesThatScroll(t *testing.T) {
