@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 	"slices"
+	"strings"
 
 	"hembook/internal/fault"
 	"hembook/internal/figure"
@@ -310,6 +311,23 @@ func (w *doubter) rawSlits() {
 			if l := &p.Lines[i]; l.Slit && l.Edge.finish == nil && l.Edge.seam == nil && p.own(len(p.Record.Lines) > 0) {
 				w.faults.LookAgain(l.Record.At, say.Of("garment.finish-them-as-slits-type-overlocked", l.Edge.ref), say.Of("garment.the-slit-has-raw-sides", l.Edge.ref))
 			}
+		}
+	}
+}
+
+// placketsBehind warns of a placket whose slit is measured from the underarm edge at the
+// front of its sleeve: a placket lies towards the back, in line with the elbow (common
+// practice, no source).
+func (w *doubter) placketsBehind() {
+	for _, p := range w.g.Pieces {
+		for i := range p.Lines {
+			l := &p.Lines[i]
+			from := l.Record.From.V.Where.From
+			other := strings.Replace(from, "front", "back", 1)
+			if f := l.Edge.finish; !l.Slit || f == nil || f.kind == nil || !strings.Contains(f.kind.Name, "placket") || other == from || p.edgeCalled(other) == nil || !p.own(len(p.Record.Lines) > 0) {
+				continue
+			}
+			w.faults.LookAgain(l.Record.From.At, say.Of("garment.did-you-mean-from-if-not-leave", other), say.Of("garment.the-placket-lies-towards", l.Edge.ref, from)).Instead(from, other)
 		}
 	}
 }

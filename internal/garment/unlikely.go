@@ -24,6 +24,7 @@ type doubter struct {
 func (w *doubter) tellUnlikely() {
 	w.tellUnfolded()
 	w.rawSlits()
+	w.placketsBehind()
 	if w.b.NotUnit || w.drawnInMM() {
 		return
 	}

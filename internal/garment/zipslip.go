@@ -18,7 +18,7 @@ func (w *doubter) zipsOpen() {
 			continue
 		}
 		if n.SetOut() {
-			w.zipFromBelow(n)
+			w.zipPlaced(n)
 			continue
 		}
 		if !n.Along.Given() {
@@ -39,13 +39,49 @@ func (w *doubter) zipsOpen() {
 	}
 }
 
-// zipFromBelow warns of a zip whose first end is to lie at the lower end of its edge: it
-// opens the edge from the upper end on.
-func (w *doubter) zipFromBelow(n *record.Notion) {
+// hookRoom is how far below the upper end of its edge a zip may begin, so that a hook has
+// room above it, mm (own choice, no source).
+const hookRoom = 15.0
+
+// zipPlaced warns of a zip that is said to lie at a place: it opens its edge from the upper
+// end on, for as long as it is.
+func (w *doubter) zipPlaced(n *record.Notion) {
 	use, ok := w.use(n.Along.V)
-	if from := n.First.V.From; ok && from != "" && from == use.Edge.neighbour(false) && from != use.Edge.neighbour(true) {
-		w.faults.LookAgain(n.First.At, say.Of("garment.leave-first-out-the-lower-end-is"), say.Of("garment.opens-from-not-from", n.Name.V, use.Edge.ref, use.Edge.neighbour(true), from)).Without(n.First.At)
+	if !ok {
+		return
 	}
+	upper, lower := use.Edge.neighbour(true), use.Edge.neighbour(false)
+	atTop := func(at record.Where) bool { return at.V.From == upper && at.V.By.MM() <= hookRoom }
+	told := func(at record.Where, hint string) {
+		says := say.Of("garment.opens-from-not", n.Name.V, use.Edge.ref, upper, zipPlace(w, at))
+		if at.V.From != "" && at.V.By == 0 {
+			says = say.Of("garment.opens-from-not-from", n.Name.V, use.Edge.ref, upper, at.V.From)
+		}
+		w.faults.LookAgain(at.At, hint, says).Without(at.At)
+	}
+	switch first, last, place := n.First, n.Last, n.Place; {
+	case place.Given():
+		told(place, say.Of("garment.leave-at-out-length-says-how-far"))
+	case first.V.From == lower && lower != upper:
+		told(first, say.Of("garment.leave-first-out-the-lower-end-is"))
+	case last.Given() && atTop(last):
+		w.faults.LookAgain(last.At, say.Of("garment.leave-last-out-its-upper-end-lies"), say.Of("garment.opens-from-downwards", n.Name.V, use.Edge.ref, upper)).Without(last.At)
+	case last.Given():
+		told(last, say.Of("garment.leave-last-out-and-say-its-length"))
+	case first.Given() && !atTop(first):
+		told(first, say.Of("garment.leave-first-out-or-sew-the-part"))
+	}
+}
+
+// zipPlace is a place as it is told: "400 from waist".
+func zipPlace(w *doubter, at record.Where) string {
+	switch {
+	case at.V.Middle:
+		return say.Of("garment.the-middle")
+	case at.V.From == "":
+		return w.written(at.V.By.MM())
+	}
+	return say.Of("garment.from", w.written(at.V.By.MM()), at.V.From)
 }
 
 // inLine reports whether a seam sews an edge with others end to end.
