@@ -1,10 +1,13 @@
 package compose
 
 import (
+	"cmp"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
+	"hembook/internal/cutting"
 	"hembook/internal/document"
 	"hembook/internal/draw"
 	"hembook/internal/drawing"
@@ -147,7 +150,7 @@ func (d *Draft) leftOver(l *notebook.LayPlan) {
 	if len(l.Left) == 0 {
 		return
 	}
-	t := d.Table(say.Of("compose.remnants-of", l.Cloth), document.Words(say.Of("compose.remnant")), document.Figures(say.Of("compose.holds", d.tapeUnit())), document.Figures(say.Of("compose.area")))
+	t := d.Table(say.Of("compose.remnants-of", l.Cloth), document.Words(say.Of("compose.remnant")), document.Figures(say.Of("compose.holds", d.tapeUnit())), document.Figures(say.Of("compose.area")), document.Words(say.Of("compose.room-for")))
 	var narrow []string
 	for k := range l.Left {
 		r, name := &l.Left[k], "R"+strconv.Itoa(k+1)
@@ -155,12 +158,32 @@ func (d *Draft) leftOver(l *notebook.LayPlan) {
 			narrow = append(narrow, name)
 			continue
 		}
-		t.RowOf(document.As(document.Strong, name)).Cell(d.tapes(r.Wide, r.Long)).Figures(&r.Area)
+		t.Row(name).Cell(d.tapes(r.Wide, r.Long)).Figures(&r.Area).Words(someOf(roomFor(l, r)))
 	}
 	t.End()
 	if len(narrow) > 0 {
 		d.Note(say.Of("compose.narrower-than", d.Style.Length(measure.MM(leastRemnant)), strings.Join(narrow, ", ")))
 	}
+}
+
+// roomFor names the pieces of a lay that a remnant would give once more, lying as they lie,
+// the largest first: what a slip of the shears, or the next garment, may be cut from it.
+func roomFor(l *notebook.LayPlan, r *notebook.LayRemnant) (names []string) {
+	var fit []*cutting.Position
+	for i := range l.Chalked {
+		q := &l.Chalked[i]
+		if !q.OnFold && q.SideTo-q.Side <= r.Wide && q.EndTo-q.End <= r.Long {
+			fit = append(fit, q)
+		}
+	}
+	room := func(q *cutting.Position) float64 { return (q.SideTo - q.Side) * (q.EndTo - q.End) }
+	slices.SortStableFunc(fit, func(a, b *cutting.Position) int { return cmp.Compare(room(b), room(a)) })
+	for _, q := range fit {
+		if !slices.Contains(names, q.Piece) {
+			names = append(names, q.Piece)
+		}
+	}
+	return names
 }
 
 // leastRemnant is how wide the largest rectangle in a remnant is at least, mm, for its

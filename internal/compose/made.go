@@ -74,10 +74,6 @@ func madeThings(b *notebook.BuildPage) (out []madeThing) {
 // on the page of its seams.
 const mostMade = 22
 
-// mostDrawn is how many there are at most for each to have its section beside it: with
-// more of them the page would be heavy, and the page of the seams draws them.
-const mostDrawn = 10
-
 // howMade tells of each seam and hem how it was sewn, by which step, how long that took
 // and on which days, each with a way to where it is told in full.
 func howMade(d *Draft, b *notebook.BuildPage) {
@@ -85,7 +81,7 @@ func howMade(d *Draft, b *notebook.BuildPage) {
 	if len(list) == 0 {
 		return
 	}
-	m := making{Draft: d, page: b, steps: toStep(b), seen: map[string]*drawing.Drawing{}, told: map[int]int{}, drawn: len(list) <= mostDrawn}
+	m := making{Draft: d, page: b, steps: toStep(b), seen: map[string]*drawing.Drawing{}, told: map[int]int{}}
 	m.measure(list)
 	m.table = d.Table("", document.Words(say.Of("compose.seam-or-hem")), document.Words(say.Of("compose.section")), document.Words(say.Of("compose.how")),
 		document.Figures(say.Of("compose.length")), document.Figures(say.Of("compose.took-2")), document.Words(say.Of("compose.of-planned-2")), document.Words(say.Of("compose.when")))
@@ -96,9 +92,7 @@ func howMade(d *Draft, b *notebook.BuildPage) {
 	if m.longest > 0 {
 		d.Note(say.Of("compose.tape-the-time-planned-a-tick-every"))
 	}
-	if len(list) <= mostDrawn {
-		FacesLegend(d)
-	}
+	FacesLegend(d)
 	if more := len(list) - mostMade; more > 0 {
 		d.Say(document.Inline{Words: say.Of("compose.and-more", strconv.Itoa(more)), Anchor: list[mostMade].anchor}, document.Say("."))
 	}
@@ -111,7 +105,6 @@ type making struct {
 	table   *document.TableDraft
 	steps   func(string) document.Inline
 	seen    map[string]*drawing.Drawing // sections that stand in it
-	drawn   bool                        // there are so few rows that each has its section
 	told    map[int]int                 // by step: the number of the seam that tells its time
 	longest time.Duration               // of what was planned or clocked
 }
@@ -120,11 +113,7 @@ type making struct {
 func (d *making) row(m *madeThing) {
 	t := d.table
 	t.RowOf(document.As(document.Strong, strconv.Itoa(m.Number)), document.Say(" "), document.Inline{Words: m.Name, Anchor: m.anchor})
-	if d.drawn {
-		t.Cell(d.smallSection(m, d.seen))
-	} else {
-		t.Cell()
-	}
+	t.Cell(d.smallSection(m, d.seen))
 	t.Cell(append([]document.Inline{document.Lead(string(m.way.Address), m.kind.Title)}, d.sewnBelow(m)...)...)
 	t.Figures(m.length)
 	d.took(m)

@@ -88,44 +88,58 @@ func (d *Draft) change(c *record.Change) document.Phrase {
 	return d.Phrase(document.As(document.Strong, piece), document.Say(says+c.Note.V), document.As(document.Small, agreed))
 }
 
-// effects lists what a round did, and each of its changes where there are
-// several.
+// effects lists what a round did; and where several of its changes were felt, what each
+// did by itself.
 func (d *Draft) effects(rounds []notebook.Round, number int) {
 	for _, r := range rounds {
 		if r.Number != number || len(r.Changes) == 0 {
 			continue
 		}
-		t := d.Table(say.Of("compose.what-it-changed"), document.Words(say.Of("compose.changed")), document.Words(say.Of("compose.effect-on")),
-			document.Figures(say.Of("compose.before")), document.Figures(say.Of("compose.after")), document.Figures(say.Of("compose.difference")))
-		if len(r.Changes) > 1 {
-			for i := range r.Changes {
-				c := &r.Changes[i]
-				d.effectRows(t, c.Piece+" "+c.Words, c.Effects)
+		all := felt(r.Effects)
+		if len(all) == 0 {
+			d.Note(say.Of("compose.nothing-that-is-measured"))
+		} else {
+			t := d.Table(say.Of("compose.what-it-changed"), append([]document.Column{document.Words(say.Of("compose.effect-on"))}, beforeAndAfter()...)...)
+			for i := range all {
+				d.effect(t.Row(all[i].Of), &all[i])
 			}
+			t.End()
 		}
-		d.effectRows(t, say.Of("compose.the-whole-fitting"), r.Effects)
-		t.End()
+		d.eachAlone(r.Changes)
 		if r.Drawn {
 			d.Note(say.Of("compose.i-drew-the-outlines-again-after-this"))
 		}
 	}
 }
 
-func (d *Draft) effectRows(t *document.TableDraft, name string, list []fitting.Effect) {
-	list = felt(list)
-	if len(list) == 0 {
-		t.Row(name).Words(say.Of("compose.nothing-that-is-measured"))
+// eachAlone lists what each of several changes did, of those that were felt.
+func (d *Draft) eachAlone(list []fitting.RoundChange) {
+	list = slices.DeleteFunc(slices.Clone(list), func(c fitting.RoundChange) bool { return len(felt(c.Effects)) == 0 })
+	if len(list) < 2 {
 		return
 	}
+	t := d.Table(say.Of("compose.each-change-by-itself"), append([]document.Column{document.Words(say.Of("compose.changed")), document.Words(say.Of("compose.effect-on"))}, beforeAndAfter()...)...)
 	for i := range list {
-		e := &list[i]
-		if i == 0 {
-			t.Row(name)
-		} else {
-			t.Below()
+		c := &list[i]
+		for k, e := range felt(c.Effects) {
+			if k == 0 {
+				t.Row(c.Piece + " " + c.Words)
+			} else {
+				t.Below()
+			}
+			d.effect(t.Words(e.Of), &e)
 		}
-		t.Words(e.Of).Cell(d.value(e.Before)).Cell(d.value(e.After)).Figures(&e.By)
 	}
+	t.End()
+}
+
+func beforeAndAfter() []document.Column {
+	return []document.Column{document.Figures(say.Of("compose.before")), document.Figures(say.Of("compose.after")), document.Figures(say.Of("compose.difference"))}
+}
+
+// effect adds the figures of one.
+func (d *Draft) effect(t *document.TableDraft, e *fitting.Effect) {
+	t.Cell(d.value(e.Before)).Cell(d.value(e.After)).Figures(&e.By)
 }
 
 // leastFelt is the change of an area, in mm², from which on it is told: a square
@@ -155,9 +169,10 @@ func (d *Draft) overlays(b *notebook.BuildPage) {
 	for _, states := range b.States {
 		piece := states[len(states)-1].Piece
 		scale := scaleOf(piece)
-		all.Of = append(all.Of, document.Sketch{Caption: piece.Name + ", " + scaleWords(scale), Draw: func() *drawing.Drawing {
-			return draw.Rounds(states, draw.PieceStyle{Scale: scale, Measure: d.Style, Numbers: d.numbers})
-		}})
+		style := draw.PieceStyle{Scale: scale, Measure: d.Style, Numbers: d.numbers}
+		all.Of = append(all.Of, document.Sketch{Caption: piece.Name + ", " + scaleWords(scale),
+			Draw:   func() *drawing.Drawing { return draw.Rounds(states, style) },
+			Beside: func() *drawing.Drawing { return draw.Lenses(states, style) }})
 	}
 	d.Add(all)
 }

@@ -194,6 +194,7 @@ type Caution struct {
 // Sketch is a drawing, or several side by side.
 type Sketch struct {
 	Draw    func() *drawing.Drawing // nil, or giving nil, for no drawing
+	Beside  func() *drawing.Drawing // belongs to it, and stands beside it or, where there is no room, below; nil for none; for pages alone
 	Drawn   []byte                  // an SVG element that was drawn already, for pages alone
 	Narrow  []byte                  // the same in a form that a narrow screen has room for, which leads to the large one; for pages alone
 	ID      string                  // its anchor, where it has a narrow form

@@ -361,6 +361,8 @@ func (h *HTML) sketch(b Sketch) {
 	if len(b.Narrow) > 0 {
 		h.Put(`<a class="glimpse tissue" href="#`).Say(b.ID).Put(`" title="larger">`).raw(b.Narrow).Put("</a>\n")
 		h.Put(`<figure class="tissue plan"`).anchor(b.ID)
+	} else if b.Beside != nil {
+		h.Put(`<figure class="tissue pair"`)
 	} else {
 		h.Put(`<figure class="tissue"`)
 	}
@@ -369,6 +371,7 @@ func (h *HTML) sketch(b Sketch) {
 		h.Out = h.Out[:at]
 		return
 	}
+	h.drawn(b.Beside)
 	if b.Caption != "" {
 		h.Put("<figcaption>").Say(b.Caption).Put("</figcaption>")
 	}

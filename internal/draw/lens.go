@@ -4,21 +4,23 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"strings"
 
 	"hembook/internal/drawing"
 	"hembook/internal/fitting"
-	"hembook/internal/garment"
 	"hembook/internal/measure"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 )
 
-// Where the lines of a piece part through its rounds of fitting, a lens beside it shows
-// the place larger, with how far they are apart.
+// Where the lines of a piece part through its rounds of fitting, a lens shows the place
+// larger, with how far they are apart. A letter says which place of the piece it is: so
+// lenses stand in a drawing of their own, beside the piece or below it, as there is room.
 
 const (
 	lensTimes  = 5  // how much larger than the piece
-	lensRadius = 15 // mm on paper
-	mostLenses = 2
+	lensRadius = 20 // mm on paper
+	mostLenses = 3
 	lensRoom   = 2*lensRadius + textHeight + 2*gap
 	leastApart = 1  // mm of cloth: what is less nobody sews
 	lensSteps  = 16 // points of each edge that are looked at
@@ -28,46 +30,70 @@ const (
 type parting struct {
 	now, before shape.Point
 	apart       float64 // mm
+	edge        string  // that moved
 }
 
 func (p parting) middle() shape.Point {
 	return shape.Point{X: (p.now.X + p.before.X) / 2, Y: (p.now.Y + p.before.Y) / 2}
 }
 
-// partings are the places that a lens is worth, from above: the widest, far from each other,
-// and not so wide that it would not hold them.
-func partings(first, last *garment.Piece, within float64) (out []parting) {
-	was := edgeLines(first.Outline)
-	var all []parting
-	for i, line := range edgeLines(last.Outline) {
-		if hasEdge(first.Outline, last.Outline, i) {
-			continue
-		}
-		best := parting{}
-		for _, q := range line {
-			if p := nearestOn(was, q); p.apart > best.apart {
-				best = p
-			}
-		}
-		all = append(all, best)
-	}
-	for len(out) < mostLenses {
+// aside reports whether a line, here from a to b, moved to its side: one that only grew longer
+// parts from nothing.
+func (p parting) aside(a, b shape.Point) bool {
+	dx, dy := p.now.X-p.before.X, p.now.Y-p.before.Y
+	ux, uy, long := b.X-a.X, b.Y-a.Y, gapOf(a, b)
+	return math.Abs(float64(dx*uy)-float64(dy*ux)) > p.apart*long/2
+}
+
+// partings are the places that a lens is worth, from above: the widest of each round, then
+// the widest of all, each on an edge of its own,
+// far from each other and not so wide that a lens would not hold them.
+func partings(states []fitting.PieceState, within float64) (out []parting) {
+	add := func(all []parting) {
 		best := parting{}
 		for _, p := range all {
 			clear := p.apart >= leastApart && p.apart < 1.6*within
 			for _, o := range out {
-				clear = clear && gapOf(p.middle(), o.middle()) > 2.5*within
+				clear = clear && p.edge != o.edge && gapOf(p.middle(), o.middle()) > 2.5*within
 			}
-			if clear && p.apart > best.apart {
+			if clear && p.apart > best.apart+eyeApart/2 {
 				best = p
 			}
 		}
-		if best.apart == 0 {
-			break
+		if best.apart > 0 && len(out) < mostLenses {
+			out = append(out, best)
 		}
-		out = append(out, best)
 	}
-	slices.SortStableFunc(out, func(a, b parting) int { return cmp.Compare(b.now.Y, a.now.Y) }) // so that no way to a lens crosses another
+	var every []parting
+	for k := 1; k < len(states); k++ {
+		of := partingsOf(states[k-1].Piece.Outline, states[k].Piece.Outline)
+		add(of)
+		every = append(every, of...)
+	}
+	for n := -1; n < len(out); {
+		n = len(out)
+		add(every)
+	}
+	slices.SortStableFunc(out, func(a, b parting) int { return cmp.Compare(b.now.Y, a.now.Y) })
+	return out
+}
+
+// partingsOf are how far the points of edges that moved lie from the lines before, each
+// edge from its middle outwards: where it moved alike all along, its middle is shown.
+func partingsOf(before, now shape.Outline) (out []parting) {
+	was := edgeLines(before)
+	for i, line := range edgeLines(now) {
+		if hasEdge(before, now, i) || grew(before, now, i) {
+			continue
+		}
+		for k := range line {
+			at := len(line)/2 + (k+1)/2*(1-2*(k%2))
+			if p := nearestOn(was, line[at]); p.aside(line[max(at-1, 0)], line[min(at+1, len(line)-1)]) {
+				p.edge = now.Edges[i].Name
+				out = append(out, p)
+			}
+		}
+	}
 	return out
 }
 
@@ -116,63 +142,88 @@ func nearestOn(lines [][]shape.Point, q shape.Point) parting {
 	return best
 }
 
-// lenses draws them to the right of the piece, whose drawing so far ends at right; it
-// returns how far they reach.
-func (d *pieceDrawing) lenses(states []fitting.PieceState, right float64) (x, y float64) {
-	first, last := states[0], states[len(states)-1]
-	within := lensRadius / (lensTimes * d.f.K)
-	for i, p := range partings(first.Piece, last.Piece, within) {
-		at := drawing.Point{X: right + 2*margin + lensRadius, Y: lensRadius + float64(i)*(lensRoom+margin)}
-		end := d.lens(states, p, within, at)
-		x, y = max(x, end), at.Y+lensRadius+textHeight+2*gap
+// withinLens is how far around a place of a piece a lens shows, mm of cloth.
+func withinLens(k float64) float64 { return lensRadius / (lensTimes * k) }
+
+// lensLetter is what a lens and its place are called.
+func lensLetter(i int) string { return string(rune('A' + i)) }
+
+// lensPlaces rings on the piece what lenses show, each with its letter.
+func (d *pieceDrawing) lensPlaces(list []parting) {
+	for i, p := range list {
+		x, y := d.f.At(p.middle())
+		d.Draw(drawing.NetTie).Circle(x, y, lensRadius/lensTimes)
+		d.lettered(i, x+lensRadius/lensTimes*rimAt, y-lensRadius/lensTimes*rimAt)
 	}
-	return x, y
 }
 
-// lens draws one, and returns how far it reaches to the right.
-func (d *pieceDrawing) lens(states []fitting.PieceState, p parting, within float64, at drawing.Point) float64 {
+// lensBox is the box of a drawing with room for what rings show.
+func (d *pieceDrawing) lensBox(list []parting) {
+	const r = lensRadius/lensTimes*rimAt + discRim
+	for _, p := range list {
+		x, y := d.f.At(p.middle())
+		d.Box = drawing.Box{Left: min(d.Box.Left, x-r), Top: min(d.Box.Top, y-r), Right: max(d.Box.Right, x+r), Bottom: max(d.Box.Bottom, y+r)}
+	}
+}
+
+// rimAt is where on the rim of a ring its letter stands, as a part of its radius to the
+// side and up.
+const rimAt = 0.71
+
+// lettered puts the letter of a lens in a ring at a place.
+func (d *pieceDrawing) lettered(i int, x, y float64) {
+	d.Draw(drawing.NetRing).Disc(x, y, discRim)
+	write(d.Drawing, drawing.RingNumber, drawing.Middle, x, y+discSize*0.36, lensLetter(i))
+}
+
+// Lenses draws the places where the lines of a piece's rounds part farthest, five times as
+// large as [Rounds] draws them; nil where none part so far that one would see it.
+func Lenses(states []fitting.PieceState, style PieceStyle) *drawing.Drawing {
+	if len(states) == 0 {
+		return nil
+	}
+	last := states[len(states)-1].Piece
+	d := newPiece(last, shape.Point{}, shape.Point{}, style)
+	within := withinLens(d.f.K)
+	found := partings(states, within)
+	if len(found) == 0 {
+		return nil
+	}
+	d.Kind, d.Title = "rounds", say.Of("draw.where-lines-part", last.Name)
+	d.Box = drawing.Box{Left: -margin, Top: -margin, Right: 2*lensRadius + margin, Bottom: margin}
+	var says []string
+	for i, p := range found {
+		at := drawing.Point{X: lensRadius, Y: lensRadius + float64(i)*(lensRoom+margin)}
+		says = append(says, lensLetter(i)+", "+d.lens(states, p, within, at))
+		d.lettered(i, at.X-lensRadius*rimAt, at.Y-lensRadius*rimAt)
+		d.Box.Bottom = at.Y + lensRadius + textHeight + 2*gap
+	}
+	d.Desc = strings.Join(says, "; ")
+	return d.Drawing
+}
+
+// lens draws one, and says how far the lines part in it.
+func (d *pieceDrawing) lens(states []fitting.PieceState, p parting, within float64, at drawing.Point) string {
 	k, mid := lensTimes*d.f.K, p.middle()
 	f := drawing.Frame{Left: mid.X - at.X/k, Top: mid.Y + at.Y/k, K: k}
-	px, py := d.f.At(mid)
-	ring := d.Draw(drawing.NetTie)
-	ring.Circle(px, py, lensRadius/lensTimes)
-	ring.Circle(at.X, at.Y, lensRadius)
-	dx, dy := at.X-px, at.Y-py
-	long := math.Sqrt(dx*dx + dy*dy)
-	ring.Move(px+dx/long*lensRadius/lensTimes, py+dy/long*lensRadius/lensTimes).Line(at.X-dx/long*lensRadius, at.Y-dy/long*lensRadius)
-
-	first, last := states[0], states[len(states)-1]
-	for i, line := range edgeLines(last.Piece.Outline) {
-		means := drawing.OfRound(last.Round)
-		if hasEdge(first.Piece.Outline, last.Piece.Outline, i) {
-			means = drawing.KeptLine
-		}
-		d.inLens(means, f, line, mid, within)
-	}
-	for i, line := range edgeLines(first.Piece.Outline) {
-		if !hasEdge(last.Piece.Outline, first.Piece.Outline, i) {
-			d.inLens(drawing.OfRound(first.Round), f, line, mid, within)
+	d.Draw(drawing.NetTie).Circle(at.X, at.Y, lensRadius)
+	for i := range states {
+		o := states[i].Piece.Outline
+		for e, line := range edgeLines(o) {
+			switch {
+			case i == 0 && keptThrough(states, e):
+				d.inLens(drawing.KeptLine, f, line, mid, within)
+			case i == 0, !hasEdge(states[i-1].Piece.Outline, o, e):
+				d.inLens(drawing.OfRound(states[i].Round), f, line, mid, within)
+			}
 		}
 	}
 	x0, y0 := f.At(p.before)
 	x1, y1 := f.At(p.now)
 	d.Draw(drawing.Measured).Move(x0, y0).Line(x1, y1)
 	apart := d.style.Measure.Length(measure.MM(math.Round(p.apart)))
-	begin, wide := lensWords(drawing.Point{X: px, Y: py}, at, apart)
-	write(d.Drawing, drawing.Plain, drawing.Begin, begin, at.Y+lensRadius+gap+textHeight, apart)
-	return max(at.X+lensRadius, begin+wide)
-}
-
-// lensWords is where the words below a lens begin, and how wide they are: they stand in its
-// middle, or right of the way from its place where that would cross them.
-func lensWords(place, at drawing.Point, words string) (begin, wide float64) {
-	wide = letters(words) * textWide
-	begin = at.X - wide/2
-	top := at.Y + lensRadius + gap
-	if place.Y > top {
-		begin = max(begin, at.X-(at.X-place.X)*(top-at.Y)/(place.Y-at.Y)+gap)
-	}
-	return begin, wide
+	write(d.Drawing, drawing.Plain, drawing.Middle, at.X, at.Y+lensRadius+gap+textHeight, apart)
+	return apart
 }
 
 // inLens draws what of a line lies within a lens.

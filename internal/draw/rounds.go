@@ -15,8 +15,8 @@ import (
 )
 
 // Rounds draws a piece's sewing lines as they were after each round of
-// fitting, one over the other, each in a line of its own, with a key below. The
-// states are in order; the last is the piece as it is.
+// fitting, one over the other, each in a line of its own, with a key below; what
+// [Lenses] shows larger is ringed. The states are in order; the last is the piece as it is.
 func Rounds(states []fitting.PieceState, style PieceStyle) *drawing.Drawing {
 	says := make([]string, len(states))
 	for i := range states {
@@ -39,12 +39,14 @@ func RoundsSaying(states []fitting.PieceState, style PieceStyle, says []string) 
 	last := states[len(states)-1].Piece
 	d := newPiece(last, least, most, style)
 	d.Kind, d.Title, d.Desc = "rounds", say.Of("draw.through-its-fittings", last.Name), roundsDesc(says)
+	found := partings(states, withinLens(d.f.K))
+	d.lensBox(found)
 	w, keyY := d.Box.Right, d.Box.Bottom+2*margin
 	keyEnd := keyLong + gap + margin
 	for _, name := range says {
 		keyEnd = max(keyEnd, keyLong+gap+letters(name)*textWide+margin)
 	}
-	b := drawing.Box{Left: -margin, Top: -margin, Right: w + margin, Bottom: keyY + float64(len(states))*keyStep + margin}
+	b := drawing.Box{Left: d.Box.Left - margin, Top: d.Box.Top - margin, Right: w + margin, Bottom: keyY + float64(len(states))*keyStep + margin}
 	bar := barFor(d.f.K, style.Measure)
 	b.Right = max(b.Right, bar.wide(), keyEnd)
 	barY := b.Bottom + barTop/2
@@ -63,9 +65,7 @@ func RoundsSaying(states []fitting.PieceState, style PieceStyle, says []string) 
 		write(d.Drawing, drawing.Plain, drawing.Begin, keyLong+gap, y+textHeight*0.33, says[i])
 	}
 	bar.draw(d.Drawing, 0, barY)
-	if x, y := d.lenses(states, b.Right-margin); x > 0 {
-		d.Box.Right, d.Box.Bottom = x+margin, max(b.Bottom, y)
-	}
+	d.lensPlaces(found)
 	return d.Drawing
 }
 

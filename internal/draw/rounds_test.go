@@ -25,7 +25,7 @@ func TestRoundsDrawing(t *testing.T) {
 		`<path class="round-0" d="M1000 200h-1000"/>`,
 		`<path class="round-1" d="M1000 100h-1000"/>`,
 		`<path class="round-2" d="M1000 0h-1000"/>`,
-		"draft; first fitting; second fitting, as it is now", "<title>box through its fittings</title>",
+		"draft; first fitting; second fitting, now", "<title>box through its fittings</title>",
 	} {
 		if !strings.Contains(got, want) {
 			t.Errorf("the drawing lacks %s:\n%s", want, got)

@@ -88,9 +88,14 @@ func (c *composer) proposedLines(before *garment.Garment, r *fitting.Round) {
 		now := states[1].Piece
 		least, most := now.Bounds()
 		scale := draw.ScaleFor(most.X-least.X, most.Y-least.Y, wide, high)
-		d := draw.RoundsSaying(states, draw.PieceStyle{Scale: scale, Measure: c.style, Parts: draw.OnSheet, Called: c.piece(now.Name)}, says)
+		style := draw.PieceStyle{Scale: scale, Measure: c.style, Parts: draw.OnSheet, Called: c.piece(now.Name)}
+		d := draw.RoundsSaying(states, style, says)
 		d.Title, d.Desc = c.piece(now.Name), strings.Join(says, "; ")
 		all.Of = append(all.Of, document.Sketch{Draw: kept(d), Caption: c.piece(now.Name) + " · 1" + gap + ":" + gap + strconv.FormatFloat(scale, 'f', -1, 64)})
+		if d := draw.Lenses(states, style); d != nil {
+			d.Title = c.piece(now.Name)
+			all.Of = append(all.Of, document.Sketch{Draw: kept(d), High: high})
+		}
 	}
 	if len(all.Of) > 0 {
 		c.Add(all)
