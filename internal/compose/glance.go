@@ -1,6 +1,8 @@
 package compose
 
 import (
+	"math"
+	"slices"
 	"strings"
 
 	"hembook/internal/document"
@@ -35,7 +37,7 @@ func Glance(d *Draft, b *notebook.BuildPage) {
 		fact(b.Lengths[0].Name, &b.Lengths[0].Finished)
 	}
 	if len(b.Cloths) > 0 {
-		fact(say.Of("compose.cloth-to-buy"), &b.Cloths[0].Needed, document.As(document.Small, b.Cloths[0].Part))
+		fact(say.Of("compose.cloth-to-buy"), &b.Cloths[0].Needed, clothOf(b))
 	}
 	planned := document.Inline{}
 	if b.Timing != nil {
@@ -47,18 +49,17 @@ func Glance(d *Draft, b *notebook.BuildPage) {
 		fact(b.Spent.Title, &b.Spent, planned)
 	}
 	if f := chiefHem(b.Finishes); f != nil {
-		fact(f.Name, &f.Total, append([]document.Inline{d.hemWay(b, f)}, d.hemTime(b, f)...)...)
+		fact(f.Name, &f.Total, append([]document.Inline{d.hemWay(b, f), d.deep(&f.Width)}, d.hemTime(b, f)...)...)
 	}
-	fact(b.Totals.Seams.Title, &b.Totals.Seams)
+	fact(b.Totals.Seams.Title, &b.Totals.Seams, smallWords(chiefWay(b.Seams)))
 	weight, lack := b.Totals.WeightBeside()
-	beside := document.Inline{}
-	if lack != "" {
-		beside = document.As(document.Small, lack)
+	if lack == "" && len(b.Notions) > 0 {
+		lack = say.Of("compose.with-its", someOf(notionNames(b.Notions)))
 	}
-	fact(b.Totals.Mass.Title, weight, beside)
+	fact(b.Totals.Mass.Title, weight, smallWords(lack))
 	if n := len(b.Fittings); n > 0 {
 		all.Items = append(all.Items, document.Fact{Term: plural(n, "fitting"), Says: []document.Phrase{
-			d.Phrase(document.Inline{Words: few(n), Page: string(b.Leaf("fit", 1).Address), Anchor: "fittings"})}})
+			d.Phrase(document.Inline{Words: few(n), Page: string(b.Leaf("fit", 1).Address), Anchor: "fittings"}, smallWords(d.fitted(b)))}})
 	}
 	if words := shortDay(b.Begun); words != "" {
 		all.Items = append(all.Items, document.Fact{Term: say.Of("compose.begun"), Says: []document.Phrase{d.Phrase(document.Inline{Words: words}, d.ended(b))}})
@@ -69,6 +70,73 @@ func Glance(d *Draft, b *notebook.BuildPage) {
 	if len(said.Items) > 0 {
 		d.Add(said)
 	}
+}
+
+// smallWords are words below a figure; nothing where there are none.
+func smallWords(words string) document.Inline {
+	if words == "" {
+		return document.Inline{}
+	}
+	return document.As(document.Small, words)
+}
+
+// clothOf names the cloth that most is bought of, and leads to it.
+func clothOf(b *notebook.BuildPage) document.Inline {
+	c := &b.Cloths[0]
+	return document.Inline{Voice: document.Small, Words: c.Cloth.Name, Page: string(c.Cloth.Address)}
+}
+
+// chiefWay names the type of seam that more than half of the length of all seams is sewn by.
+func chiefWay(list []*garment.Seam) string {
+	all, most, by := 0.0, "", map[string]float64{}
+	for _, s := range list {
+		if !s.Total.Value.Known() {
+			return ""
+		}
+		all += s.Total.Value.Number
+		by[s.Type.Title] += s.Total.Value.Number
+		if most == "" || by[s.Type.Title] > by[most] {
+			most = s.Type.Title
+		}
+	}
+	if len(list) == 0 || by[most] <= all/2 {
+		return ""
+	}
+	return say.Of("compose.most-of-it", strings.ToLower(most))
+}
+
+// notionNames are what is put on or into a garment, each once.
+func notionNames(list []notebook.Notion) (names []string) {
+	for i := range list {
+		if name := list[i].What; !slices.Contains(names, name) {
+			names = append(names, name)
+		}
+	}
+	return names
+}
+
+// fitted says what the fittings made of the chief levels; of one that several of them
+// altered nothing, since no figure says what they did together.
+func (d *Draft) fitted(b *notebook.BuildPage) string {
+	var says []string
+	for _, l := range chiefLevels(b.Levels) {
+		var by []*figure.Figure
+		for i := range b.Rounds {
+			for k := range b.Rounds[i].Effects {
+				if e := &b.Rounds[i].Effects[k]; strings.HasSuffix(e.By.ID, "."+l.Finished.ID) {
+					by = append(by, &e.By)
+				}
+			}
+		}
+		if len(by) == 1 && by[0].Value.Known() && math.Abs(by[0].Value.Number) >= 1 {
+			change, _ := d.Two(by[0].Value)
+			if by[0].Value.Number > 0 {
+				change = "+" + change
+			}
+			says = append(says, strings.ToLower(l.Title)+"\u00a0"+unbroken(change))
+		}
+	}
+	return strings.Join(says, ", ")
 }
 
 // shortDay is a day with its month shortened; "" where none is given.
@@ -142,6 +210,15 @@ func (d *Draft) small(before string, f *figure.Figure) document.Inline {
 	}
 	words, _ := d.Two(f.Value)
 	return document.As(document.Small, before+words)
+}
+
+// deep says how deep a hem is, where that is known.
+func (d *Draft) deep(f *figure.Figure) document.Inline {
+	if f.ID == "" || !f.Value.Known() || f.Value.Number == 0 {
+		return document.Inline{}
+	}
+	words, _ := d.Two(f.Value)
+	return document.As(document.Small, say.Of("compose.deep", words))
 }
 
 // opening is a phrase of words that open what else is to be said.
