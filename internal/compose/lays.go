@@ -7,7 +7,6 @@ import (
 	"strconv"
 	"strings"
 
-	"hembook/internal/cutting"
 	"hembook/internal/document"
 	"hembook/internal/draw"
 	"hembook/internal/drawing"
@@ -169,18 +168,17 @@ func (d *Draft) leftOver(l *notebook.LayPlan) {
 // roomFor names the pieces of a lay that a remnant would give once more, lying as they lie,
 // the largest first: what a slip of the shears, or the next garment, may be cut from it.
 func roomFor(l *notebook.LayPlan, r *notebook.LayRemnant) (names []string) {
-	var fit []*cutting.Position
+	room := func(i int) float64 { q := &l.Chalked[i]; return (q.SideTo - q.Side) * (q.EndTo - q.End) }
+	var fit []int
 	for i := range l.Chalked {
-		q := &l.Chalked[i]
-		if !q.OnFold && q.SideTo-q.Side <= r.Wide && q.EndTo-q.End <= r.Long {
-			fit = append(fit, q)
+		if q := &l.Chalked[i]; !q.OnFold && q.SideTo-q.Side <= r.Wide && q.EndTo-q.End <= r.Long {
+			fit = append(fit, i)
 		}
 	}
-	room := func(q *cutting.Position) float64 { return (q.SideTo - q.Side) * (q.EndTo - q.End) }
-	slices.SortStableFunc(fit, func(a, b *cutting.Position) int { return cmp.Compare(room(b), room(a)) })
-	for _, q := range fit {
-		if !slices.Contains(names, q.Piece) {
-			names = append(names, q.Piece)
+	slices.SortStableFunc(fit, func(a, b int) int { return cmp.Compare(room(b), room(a)) })
+	for _, i := range fit {
+		if name := l.Chalked[i].Piece; !slices.Contains(names, name) {
+			names = append(names, name)
 		}
 	}
 	return names
