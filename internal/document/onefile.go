@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"hembook/internal/drawing"
 	"hembook/internal/say"
@@ -32,7 +33,7 @@ func OneFile(b Book) ([]byte, error) {
 		if err := d.Check(); err != nil {
 			return nil, err
 		}
-		h.document(d, "sheet-"+strconv.Itoa(i+1))
+		h.document(d, sheetID(i))
 	}
 	h.Put("</main>\n")
 	if h.alone.asks {
@@ -42,6 +43,23 @@ func OneFile(b Book) ([]byte, error) {
 	head := HTML{alone: h.alone}
 	head.head(b, drawing.Print.SheetStyle(h.alone.drawn...)) // which is known by now
 	return append(head.Out, h.Out...), h.Wrong
+}
+
+// sheetID is the place of a document in its file.
+func sheetID(i int) string { return "sheet-" + strconv.Itoa(i+1) }
+
+// cssText is a text as a style sheet has it: whatever could end it, or the style sheet, by
+// its number.
+func cssText(text string) string {
+	out := []byte{'"'}
+	for _, r := range Clean(text) {
+		if r < ' ' || strings.ContainsRune("\"\\<>&", r) {
+			out = fmt.Appendf(out, "\\%06x", r)
+			continue
+		}
+		out = utf8.AppendRune(out, r)
+	}
+	return string(append(out, '"'))
 }
 
 // alone is what is known of a file that needs nothing beside itself.
@@ -77,7 +95,17 @@ func (h *HTML) head(b Book, drawn string) {
 	if wide, high := paper.MM(); hasCard(b) {
 		h.Out = fmt.Appendf(h.Out, "@page card { size: %s landscape; margin: 0; @bottom-right { content: none; } }\n:root { --half: %gmm; --fold: %gmm; }\n", paper, high/2, wide)
 	}
-	h.Out = fmt.Appendf(h.Out, ":root { --size: %gpt; }\n</style>\n</head>\n", DefaultText)
+	for i := range b.Documents {
+		if feet := b.Documents[i].Footer; len(feet) > 0 { // where the PDF has it, so that pages end alike
+			id := sheetID(i)
+			h.Out = fmt.Appendf(h.Out, "#%s { page: %[1]s; }\n@page %[1]s { @bottom-left { content: %s; font: 7.5pt sans-serif; color: #444; vertical-align: top; padding-top: 2mm; } }\n", id, cssText(strings.Join(feet, " · ")))
+		}
+	}
+	size := float64(DefaultText)
+	if len(b.Documents) == 1 && b.Documents[0].TextSize != 0 { // what stands between its blocks shrinks with its text
+		size = b.Documents[0].TextSize
+	}
+	h.Out = fmt.Appendf(h.Out, ":root { --size: %gpt; }\n</style>\n</head>\n", size)
 }
 
 // hasCard reports whether one of a book's documents is a folded card.

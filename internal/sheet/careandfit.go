@@ -175,7 +175,7 @@ func (c *composer) fit(own fitOpened) {
 func (c *speaker) laced(rows []*fitting.Worn) string {
 	var out []string
 	for _, w := range rows {
-		if w.Gap.Value.Known() {
+		if w.Gap.ID != "" && w.Gap.Value.Known() {
 			out = append(out, c.level(w.Name)+" "+c.one(w.Gap))
 		}
 	}

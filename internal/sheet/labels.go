@@ -74,7 +74,6 @@ func (c *composer) spares() {
 		if list != "" {
 			c.Say(document.Say(upper(list)))
 		}
-		c.aside(c.t.say("labels.swatches-about", "garment", c.called()))
 	})
 	if data == nil {
 		c.Add(says...)

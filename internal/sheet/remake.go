@@ -68,8 +68,21 @@ func (c *composer) draftedFor() {
 	lengths := slices.DeleteFunc(slices.Clone(c.garment.Fit.Lengths), func(l *fitting.Length) bool { return !l.Finished.Value.Known() })
 	name := compose.ColumnOf[*fitting.Length]{Cell: func(t *document.TableDraft, _ compose.Teller, l *fitting.Length) { t.Words(upper(l.Name)) }}
 	none := compose.FigureOf("", 0, func(*fitting.Length) *figure.Figure { return &figure.Figure{} })
-	t := compose.Table(&c.Draft, inBoth{c}, "", levels, compose.FitName, compose.FitDrafted, compose.FitFinished, compose.FitGap, compose.FitEase, compose.FitMost)
-	c.tabled("fit.title", compose.Rows(t, inBoth{c}, lengths, name, none, compose.LengthFinished, none, none, none))
+	columns := []compose.ColumnOf[*fitting.Level]{compose.FitName, compose.FitDrafted, compose.FitFinished}
+	ofLengths := []compose.ColumnOf[*fitting.Length]{name, none, compose.LengthFinished}
+	for _, more := range []struct {
+		column compose.ColumnOf[*fitting.Level]
+		of     func(*fitting.Level) *figure.Figure
+	}{
+		{compose.FitGap, func(l *fitting.Level) *figure.Figure { return &l.Gap }}, {compose.FitEase, func(l *fitting.Level) *figure.Figure { return &l.Ease }},
+		{compose.FitMost, func(l *fitting.Level) *figure.Figure { return &l.Most }},
+	} {
+		if slices.ContainsFunc(levels, func(l *fitting.Level) bool { f := more.of(l); return f.ID != "" && f.Value.Known() }) { // else a column of dashes
+			columns, ofLengths = append(columns, more.column), append(ofLengths, none)
+		}
+	}
+	t := compose.Table(&c.Draft, inBoth{c}, "", levels, columns...)
+	c.tabled("fit.title", compose.Rows(t, inBoth{c}, lengths, ofLengths...))
 }
 
 // openings are the ways in and out of the garment, each with its length.
