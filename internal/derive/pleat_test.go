@@ -330,3 +330,23 @@ seams: {cuffs: [sleeve.wrist, cuff.bottom]}
 		}
 	}
 }
+
+// TestPleatAsDeepAsItsNeck: a box pleat at the centre of a neck that is 92 wide from the fold
+// is told how deep it can be, where it goes under exactly as much as lies there, or more.
+func TestPleatAsDeepAsItsNeck(t *testing.T) {
+	for _, depth := range []string{"92", "120"} {
+		g, faults := roomWith(t).desk().derive(t, head+`
+cloth: {shell: linen}
+pieces:
+  front:
+    allowance: 10
+    outline: {hem: [222, 0], side: [218, 590], shoulder: [92, 625], neck: {to: [0, 525], curve: [[73.5, 573.2], [50, 525]]}, centre: fold}
+    pleats: {neck: {kind: box, at: centre, depth: `+depth+`}}
+finishes:
+  raw: {of: [front.hem, front.side, front.shoulder, front.neck], type: raw}
+`)
+		if all := append(faults, g.Faults...); !slices.ContainsFunc(all, func(f fault.Fault) bool { return strings.HasPrefix(f.Hint, "depth at most 91.") }) {
+			t.Errorf("%s deep: %v", depth, all)
+		}
+	}
+}

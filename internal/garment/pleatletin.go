@@ -166,6 +166,12 @@ func (w *pleater) closedPleats(p *Piece, edge string, way shape.Point, all []set
 				return
 			}
 		}
+		for i := range all {
+			if s := &all[i]; w.deepest(p, edge, way, s, length) < s.folds[0].Depth { // its sides meet behind
+				w.pleatBeyond(p, edge, way, s, s.folds[0], length, own, shape.ErrPleatBeyond)
+				return
+			}
+		}
 		w.pleatFault(own, all[0].spec.At, say.Of("garment.draw-the-piece-with-them-open-and"), say.Of("garment.the-pleats-of-cannot-be-opened", p.Name, edge, oneLine(err)))
 		return
 	}
@@ -259,7 +265,7 @@ func (w *pleater) pleatBeyond(p *Piece, edge string, way shape.Point, s *setPlea
 	default:
 		room = w.deepest(p, edge, way, s, length)
 	}
-	if room < 0 || !errors.Is(err, shape.ErrPleatBeyond) {
+	if room < 0.1 || s.spec.Drawn.V && !errors.Is(err, shape.ErrPleatBeyond) {
 		w.pleatFault(own, s.spec.At, say.Of("garment.move-it-along-the-edge-or-make-2"), say.Of("garment.the-pleat-on-cannot-be-drawn", p.Name, edge, oneLine(err)))
 		return
 	}
@@ -272,8 +278,8 @@ func (w *pleater) deepest(p *Piece, edge string, way shape.Point, s *setPleat, l
 	f := &p.form
 	fits := func(tenths int) bool {
 		folds := f.foldsOf(p, s.spec, edge, way, s.middle, length, float64(tenths)/10)
-		_, err := f.outline.Pleated(edge, way, folds)
-		return err == nil
+		open, err := f.outline.Pleated(edge, way, folds)
+		return err == nil && open.Outline.Check() == nil
 	}
 	most := int(math.Ceil(s.folds[0].Depth * 10))
 	return float64(sort.Search(most, func(k int) bool { return !fits(k + 1) })) / 10
