@@ -91,15 +91,21 @@ func (w *derivation) drawBand(p *Piece) {
 	p.form.band = r
 }
 
-// oneForTwo warns of a cuff that is cut once, since nothing is said, and sewn to two limbs.
+// oneForTwo warns of a cuff that is cut once and sewn to two limbs.
 func (w *derivation) oneForTwo(p *Piece) {
 	along := w.b.BandAlong(p.Record)
-	if p.Record.Cut.Given() || p.Record.Band.Length.Given() || len(along) != 1 {
+	if p.bandTimes() > 1 || p.Record.Band.Length.Given() || len(along) != 1 {
 		return
 	}
 	u, ok := w.use(along[0])
 	if ok && u.Times() == 2 && !u.Piece.OnFold && (words.AnyOf(p.Name, limbPieces) || words.AnyOf(u.Piece.Name, limbPieces)) {
-		w.faults.LookAgain(p.Record.At, say.Of("garment.add-cut-2"), say.Of("garment.is-cut-once-and-sewn-to-which", p.Name, u.Edge.ref)).Set(p.Record.At, "", "cut: 2")
+		f := w.faults.LookAgain(p.Record.At, say.Of("garment.add-cut-2"), say.Of("garment.is-cut-once-and-sewn-to-which", p.Name, u.Edge.ref))
+		if cut := p.Record.Cut; cut.Given() {
+			f.At, f.Hint = cut.At, say.Of("garment.write-cut-2")
+			f.Instead("", "2")
+		} else {
+			f.Set(p.Record.At, "", "cut: 2")
+		}
 	}
 }
 

@@ -50,6 +50,7 @@ func (w *doubter) tellUnlikely() {
 		w.alikeInPairs(p)
 		w.offGrain(p)
 	}
+	w.tellSmall()
 	w.stitchedShut()
 	w.buttonsOnEdge()
 	w.buttonsClose()
