@@ -356,11 +356,24 @@ func (c *buildCheck) noPart(name Text) {
 		if now = c.dotted(name.V); now == "" {
 			now = c.seamMeant(name.V)
 		}
+		if now == "" {
+			now = meant.Nearest(name.V, c.notionNames())
+		}
 		if now != "" {
 			hint = say.Of("record.did-you-mean", now)
 		}
 	}
 	c.faults.Wrong(name.At, hint, say.Of("record.does-not-name-an-edge-of-a", say.Quoted(fault.Shorten(name.V)))).Instead(name.V, now)
+}
+
+// notionNames are the names of what is set out along an edge, which a round may change.
+func (c *buildCheck) notionNames() (out []string) {
+	for i := range c.b.Notions {
+		if n := &c.b.Notions[i]; n.SetOut() {
+			out = append(out, n.Name.V)
+		}
+	}
+	return out
 }
 
 // dotted is a name with the dot behind its piece that was forgotten: "back yoke pleat" is
