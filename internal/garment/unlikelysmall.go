@@ -11,7 +11,7 @@ import (
 const (
 	leastPocket = 40
 	leastBand   = 8
-	leastPleat  = 5
+	leastPleat  = 4
 	leastReel   = 5000
 )
 
