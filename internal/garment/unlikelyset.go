@@ -199,7 +199,8 @@ func (w *doubter) draftedFar() {
 // large grown-up's included, mm (own choice, no source).
 var usualGirths = map[string][2]float64{"neck": {200, 650}, "chest": {350, 2000}, "bust": {350, 2000}, "waist": {350, 2000}, "hip": {350, 2200}, "hips": {350, 2200}}
 
-// girthFar asks about a girth that no body has: a digit is missing, or one too many is there.
+// girthFar asks about a girth that no body has where a digit is missing, or one too many is
+// there: a doll has small ones.
 func (w *doubter) girthFar(e record.Named[record.Length]) {
 	v, usual := e.V.V.MM(), usualGirths[e.Name.V]
 	within := func(v float64) bool { return v >= usual[0] && v <= usual[1] }
@@ -209,8 +210,6 @@ func (w *doubter) girthFar(e record.Named[record.Length]) {
 		w.doubt(e.V, within(v/10), say.Of("garment.is-the-unit-right"), say.Of("garment.is-a-lot-for-a-body", e.Name.V, w.tape().Exact(v)))
 	case within(v * 10):
 		w.faults.LookAgain(e.V.At, say.Of("garment.did-you-mean-if-not-leave-it", w.tape().Exact(v*10)), say.Of("garment.is-little-for-a-body", e.Name.V, w.tape().Exact(v))).InsteadAt(e.V.At, "", w.written(v*10))
-	default:
-		w.faults.LookAgain(e.V.At, say.Of("garment.is-the-unit-right"), say.Of("garment.is-little-for-a-body", e.Name.V, w.tape().Exact(v)))
 	}
 }
 
