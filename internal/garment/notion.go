@@ -219,9 +219,24 @@ func (w *notionReckoner) notionCount(n *Notion, base string, channels []channel)
 			terms = append(terms, w.Found(c.In, float64(c.Count), measure.UnitCount))
 		}
 		done(w.Sum(terms...), say.Of("garment.times-each-channel-is-cut"), figure.Derived)
+	case w.onEach(r) > 1:
+		done(w.Usual(r.Name.V, 1, measure.UnitCount).By(float64(w.onEach(r))), say.Of("garment.one-on-each-piece-that-has-it"), figure.Practice)
 	default:
 		done(w.Usual(r.Name.V, 1, measure.UnitCount), say.Of("garment.one-as-nothing-else-is-written"), figure.Practice)
 	}
+}
+
+// onEach is how many pieces have a button with its hole at their other end, as both cuffs
+// have where one place is said for the pair; 0 where button and hole lie on two pieces.
+func (w *notionReckoner) onEach(r *record.Notion) int {
+	if !r.Place.Given() || !r.HolesOn.Given() || r.HolesOn.V.Piece != r.Along.V.Piece {
+		return 0
+	}
+	u, ok := w.use(r.Along.V)
+	if !ok || u.Piece.OnFold {
+		return 0
+	}
+	return u.Times()
 }
 
 // notionTotal is the length of all, where there is a length of one.
