@@ -67,7 +67,7 @@ var mayImport = map[string][]string{
 	"internal/answer":         {"internal/fault", "internal/measure", "internal/record"},
 	"themes":                  {},
 	"cmd/laybench":            {"internal/drawing", "internal/lay", "internal/lay/verify", "internal/shape"},
-	"cmd/hembook": {"internal/picture", "internal/paperpiece", "internal/tracing", "content/pages", "internal/draft", "internal/fault", "internal/compose", "internal/meant", "internal/fitting", "internal/words", "internal/label", "internal/derive", "internal/order", "internal/proof", "internal/figure", "internal/disk", "internal/measure", "internal/trade", "internal/record", "internal/record/amend", "internal/garment", "internal/cutting",
+	"cmd/hembook": {"internal/picture", "internal/paperpiece", "internal/tracing", "content/pages", "internal/draft", "internal/fault", "internal/compose", "internal/meant", "internal/fitting", "internal/words", "internal/label", "internal/derive", "internal/order", "internal/proof", "internal/say", "internal/figure", "internal/disk", "internal/measure", "internal/trade", "internal/record", "internal/record/amend", "internal/garment", "internal/cutting",
 		"internal/document", "internal/draw", "internal/drawing", "internal/notebook", "internal/press", "internal/prose", "internal/lay", "internal/schedule", "internal/bench", "internal/bench/capture", "internal/paper", "internal/pattern", "internal/sheet", "internal/answer", "internal/give", "themes"},
 
 	"internal/bench/capture":         {"internal/drawing", "internal/paperpiece", "internal/shape", "internal/tracing", "internal/fault", "internal/derive", "internal/disk", "internal/bench", "internal/measure", "internal/record", "internal/record/amend", "internal/garment"},

@@ -115,6 +115,7 @@ func spoken(t *testing.T, root string) []sentence {
 	lines('T', templateWords)(filepath.Join(root, "themes/plainweave/frame.html"))
 	lines('T', listedWords)(filepath.Join(root, "internal/say/english/pages.yaml"))
 	lines('M', listedWords)(filepath.Join(root, "internal/say/english/faults.yaml"))
+	lines('M', listedWords)(filepath.Join(root, "internal/say/english/terminal.yaml"))
 	lines('S', sheetWords)(filepath.Join(root, "internal/sheet/words/en.yaml"))
 	for _, page := range []string{"README.md", "content/pages/guide.md", "content/pages/outlines.md", "content/pages/on-a-piece.md", "content/pages/knits-and-linings.md", "content/pages/the-lay.md", "content/pages/notions-and-work.md", "content/pages/drafts.md", "content/pages/at-the-bench.md", "content/pages/fittings.md",
 		"content/pages/packing.md", "content/pages/pattern-files.md", "content/pages/from-paper.md", "content/pages/publishing.md", "content/pages/commands.md",
@@ -191,8 +192,10 @@ func linesOf(t *testing.T, root, path string, kind byte, take func(string) strin
 		if strings.HasPrefix(line, "```") || strings.HasPrefix(line, "~~~") {
 			fenced = !fenced
 		}
-		if words := take(line); !fenced && words != "" {
-			out = append(out, sentence{filepath.ToSlash(short), n, words, kind})
+		for words := range strings.SplitSeq(take(line), "\n") {
+			if !fenced && words != "" {
+				out = append(out, sentence{filepath.ToSlash(short), n, words, kind})
+			}
 		}
 	}
 	return out

@@ -21,8 +21,10 @@ import (
 
 	"hembook/internal/disk"
 	"hembook/internal/draft"
+	"hembook/internal/fault"
 	"hembook/internal/record"
 	"hembook/internal/record/amend"
+	"hembook/internal/say"
 )
 
 //go:embed all:starter
@@ -36,18 +38,13 @@ func newBegin(opt *options) *cobra.Command {
 	var how drafting
 	var list bool
 	cmd := &cobra.Command{
-		Use:   "begin [NAME]",
-		Short: "make a workroom, or in one the record of a new garment",
-		Long: `Makes a workroom in this folder, or in a workroom the record of a new garment.
-With --from it is drawn from measurements; you are asked for those you leave out.
-It never overwrites a file.`,
-		Example: `  hembook begin --units cm
-  hembook begin "Harvest supper dress"
-  hembook begin --drafts
-  hembook begin "Market skirt" --from straight-skirt --with "waist 74 cm, hip 98 cm, length 60 cm"`,
+		Use:     "begin [NAME]",
+		Short:   say.Of("hembook.begin-short"),
+		Long:    say.Of("hembook.begin-long"),
+		Example: say.Of("hembook.begin-example"),
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) > 1 {
-				return useErrorf("one name, please; put quotes around it: hembook begin %q", strings.Join(args, " "))
+				return misused(say.Of("hembook.one-name-please-put-quotes-around-it", say.Quoted(strings.Join(args, " "))))
 			}
 			return nil
 		},
@@ -59,34 +56,34 @@ It never overwrites a file.`,
 			room, inside := record.Find(dir)
 			switch {
 			case units != "" && !slices.Contains([]string{"mm", "cm", "in"}, units):
-				return useErrorf("--units is mm, cm or in, not %s", units)
+				return misused(say.Of("hembook.units-is-mm-cm-or-in-not", units))
 			case units != "" && len(args) > 0:
-				return useErrorf("--units is for a new workroom; a garment has its own: write units: %s in its record", units)
+				return misused(say.Of("hembook.units-is-for-a-new-workroom-a", units))
 			case list:
 				return printDrafts(room, inside, cmd.OutOrStdout())
 			case how.from == "" && (how.with != "" || how.wearer != "" || how.size != "" || how.cloth != ""):
-				return useErrorf("say which draft too: --from straight-skirt\n    hembook begin --drafts lists them")
+				return misused(say.Of("hembook.say-which-draft-too-from-straight-skirt"))
 			case how.wearer != "" && how.size != "":
-				return useErrorf("--wearer and --size are two ways to say the size: keep one of them")
+				return misused(say.Of("hembook.wearer-and-size-are-two-ways-to"))
 			case how.from != "" && len(args) == 0:
-				return useErrorf("and a name, please: hembook begin \"Market skirt\" --from %s", how.from)
+				return misused(say.Of("hembook.and-a-name-please-hembook-begin-market", how.from))
 			case len(args) == 0 && inside:
-				return useErrorf("%s is a workroom already\n    a new garment: hembook begin \"Market skirt\"", room)
+				return misused(say.Of("hembook.is-a-workroom-already-a-new-garment", room))
 			case len(args) == 0:
 				return beginRoom(cmd.Context(), dir, units, cmd.OutOrStdout())
 			case !inside:
-				return useErrorf("this folder is not a workroom yet\n    hembook begin, without a name, makes one")
+				return misused(say.Of("hembook.this-folder-is-not-a-workroom-yet"))
 			}
 			return beginBuild(room, args[0], how, cmd)
 		},
 	}
-	cmd.Flags().StringVar(&how.from, "from", "", "the `draft` that draws it")
-	cmd.Flags().StringVar(&how.with, "with", "", "the `measurements` for it, as \"waist 74 cm, hip 98 cm\"")
-	cmd.Flags().StringVar(&how.wearer, "wearer", "", "draw it for the size of this `wearer`, by the file's name")
-	cmd.Flags().StringVar(&how.size, "size", "", "draw it for a `size` of a published table, as \"misses 12\"")
-	cmd.Flags().StringVar(&how.cloth, "cloth", "", "the `cloth` it is cut from, by the file's name")
-	cmd.Flags().BoolVar(&list, "drafts", false, "list what can be drawn, and from which measurements")
-	cmd.Flags().StringVar(&units, "units", "", "what a bare number is in, in a new workroom: mm, cm or `in` (else mm)")
+	cmd.Flags().StringVar(&how.from, "from", "", say.Of("hembook.the-draft-that-draws-it"))
+	cmd.Flags().StringVar(&how.with, "with", "", say.Of("hembook.the-measurements-for-it-as-waist-74"))
+	cmd.Flags().StringVar(&how.wearer, "wearer", "", say.Of("hembook.draw-it-for-the-size-of-this"))
+	cmd.Flags().StringVar(&how.size, "size", "", say.Of("hembook.draw-it-for-a-size-of-a"))
+	cmd.Flags().StringVar(&how.cloth, "cloth", "", say.Of("hembook.the-cloth-it-is-cut-from-by"))
+	cmd.Flags().BoolVar(&list, "drafts", false, say.Of("hembook.list-what-can-be-drawn-and-from"))
+	cmd.Flags().StringVar(&units, "units", "", say.Of("hembook.what-a-bare-number-is-in-in"))
 	completeFixed(cmd, "units", "mm", "cm", "in")
 	opt.completeNames(cmd, "from", func(r *record.Room) (names []string) {
 		for _, d := range draft.Among(r.Drafts) {
@@ -110,7 +107,7 @@ var inUnits = regexp.MustCompile(`(?m)^(units|show): mm`)
 // beginRoom writes the starter workroom, file by file, never over another.
 func beginRoom(ctx context.Context, dir, units string, out io.Writer) error {
 	if _, err := os.Stat(filepath.Join(dir, "content")); err == nil {
-		return fmt.Errorf("there is a folder content in %s already, without a workroom.yaml\n    write content/workroom.yaml by hand, or begin in an empty folder", dir)
+		return errors.New(say.Of("hembook.there-is-a-folder-content-in-already", dir))
 	}
 	err := fs.WalkDir(starter, "starter", func(path string, d fs.DirEntry, err error) error {
 		if err != nil || d.IsDir() {
@@ -127,28 +124,15 @@ func beginRoom(ctx context.Context, dir, units string, out io.Writer) error {
 		return writeNew(to, text)
 	})
 	if err != nil {
-		return fmt.Errorf("the workroom could not be made: %w", err)
+		return fault.Wrapping(err, say.Of("hembook.the-workroom-could-not-be-made", err))
 	}
 	if err := writeSchemas(dir); err != nil {
-		return fmt.Errorf("the workroom is there, but the schemas for editors could not be written beside it: %w", err)
+		return fault.Wrapping(err, say.Of("hembook.the-workroom-is-there-but-the-schemas", err))
 	}
 	if err := writeGuide(ctx, filepath.Join(dir, "guide")); err != nil {
-		return fmt.Errorf("the workroom is there, but the guide could not be written beside it: %w", err)
+		return fault.Wrapping(err, say.Of("hembook.the-workroom-is-there-but-the-guide", err))
 	}
-	fmt.Fprint(out, `Your workroom is ready.
-
-  content/workroom.yaml                      you, your units, your hours
-  content/cloth/practice-cotton.yaml         a cloth on the shelf
-  content/techniques/plain-seam.md           how you do something
-  content/builds/practice-skirt/build.yaml   a skirt to practise on
-  content/pages/about.md                     a page about you
-  guide/index.html                           the guide: open it by a double-click
-
-Try these three:
-  hembook check           does everything fit together?
-  hembook lay practice    where to chalk it, how much cloth
-  hembook show            its page
-`)
+	fmt.Fprint(out, say.Of("hembook.your-workroom-is-ready-content-workroom-yaml"))
 	return nil
 }
 
@@ -156,7 +140,7 @@ func beginBuild(room, name string, how drafting, cmd *cobra.Command) error {
 	out := cmd.OutOrStdout()
 	folder := slug.Make(name)
 	if folder == "" {
-		return useErrorf("a name needs at least one letter, not %q", name)
+		return misused(say.Of("hembook.a-name-needs-at-least-one-letter", say.Quoted(name)))
 	}
 	if disk.Reserved(folder) {
 		folder += "-2" // as its page's address: no folder can have that name on Windows
@@ -172,20 +156,20 @@ func beginBuild(room, name string, how drafting, cmd *cobra.Command) error {
 	text := bytes.Replace(begins, []byte("NAME"), []byte(oneLine), 1)
 	text, err = amend.Set(text, amend.At("name"), amend.Words(name))
 	if err != nil {
-		return fmt.Errorf("%q cannot be the name of a garment: %w", name, err)
+		return fault.Wrapping(err, say.Of("hembook.cannot-be-the-name-of-a-garment", say.Quoted(name), err))
 	}
 	rel := filepath.Join("content", "builds", folder, "build.yaml")
 	if err := writeNew(filepath.Join(room, rel), text); err != nil {
 		if errors.Is(err, fs.ErrExist) {
-			return fmt.Errorf("%s is there already", rel)
+			return errors.New(say.Of("hembook.is-there-already", rel))
 		}
-		return fmt.Errorf("its record could not be made: %w", err)
+		return fault.Wrapping(err, say.Of("hembook.its-record-could-not-be-made", err))
 	}
 	if how.from != "" {
-		fmt.Fprintf(out, "%s is drawn: %s\n    hembook check %s, hembook lay %s, hembook pattern %s\n", oneLine, filepath.ToSlash(rel), folder, folder, folder)
+		fmt.Fprintln(out, say.Of("hembook.is-drawn-hembook-check-hembook-lay-hembook", oneLine, filepath.ToSlash(rel), folder))
 		return nil
 	}
-	fmt.Fprintf(out, "%s is ready to write: %s\n", oneLine, filepath.ToSlash(rel))
+	fmt.Fprintln(out, say.Of("hembook.is-ready-to-write", oneLine, filepath.ToSlash(rel)))
 	return nil
 }
 
@@ -205,7 +189,7 @@ func garmentIn(name string) string {
 // beginning is the text a new record begins as: to be written, or drawn from a draft.
 func beginning(dir, name string, how drafting, cmd *cobra.Command) ([]byte, error) {
 	if how.from == "" {
-		return bytes.Replace(buildStarter, []byte("garment: dress "), fmt.Appendf(nil, "garment: %s ", garmentIn(name)), 1), nil
+		return bytes.Replace(buildStarter, []byte("garment: dress "), []byte("garment: "+garmentIn(name)+" "), 1), nil
 	}
 	room, _, err := record.Open(dir)
 	if err != nil {
@@ -243,7 +227,7 @@ func sameName(dir, name string) error {
 	defer room.Close()
 	for _, b := range room.Builds {
 		if strings.EqualFold(b.Name, name) {
-			return fmt.Errorf("there is a garment called %q already: %s", b.Name, b.Path)
+			return errors.New(say.Of("hembook.there-is-a-garment-called-already", say.Quoted(b.Name), b.Path))
 		}
 	}
 	return nil

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bufio"
+	"errors"
 	"fmt"
 	"io"
 	"maps"
@@ -14,6 +15,7 @@ import (
 	"hembook/internal/meant"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/words"
 )
 
@@ -50,9 +52,9 @@ func draftText(room *record.Room, how drafting, ask io.Reader, out io.Writer) ([
 	}
 	if missing := values.Missing(d); len(missing) > 0 {
 		if ask == nil {
-			return nil, useErrorf("%s asks for: %s\n    as --with \"%s\"", d.Name.V, askedFor(missing), exampleOf(missing, unit))
+			return nil, misused(say.Of("hembook.asks-for-as-with", d.Name.V, askedFor(missing), exampleOf(missing, unit)))
 		}
-		fmt.Fprint(out, "Where the tape goes is drawn on the guide's page too: guide/pages/drafts.html\n")
+		fmt.Fprint(out, say.Of("hembook.where-the-tape-goes-is-drawn-on"))
 		if err := askFor(missing, values, unit, ask, out); err != nil {
 			return nil, err
 		}
@@ -66,7 +68,7 @@ func draftText(room *record.Room, how drafting, ask io.Reader, out io.Writer) ([
 		return nil, err
 	}
 	body := strings.NewReplacer("UNITS", unit.String(), "CLOTH", cloth).Replace(string(text))
-	return fmt.Appendf(nil, "# Drawn from the draft %q; yours to change.\nname: NAME\n%s", d.Name.V, body), nil
+	return []byte(say.Of("hembook.drawn-from-the-draft-yours-to-change", say.Quoted(d.Name.V), body)), nil
 }
 
 // refusalOf is an error as a refusal.
@@ -100,9 +102,9 @@ func askFor(asks []draft.Ask, into draft.Values, unit measure.Unit, from io.Read
 			fmt.Fprintf(out, "\n%s\n", drawn)
 		}
 		for {
-			fmt.Fprintf(out, "%s (%s), in %s: ", a.Name, a.About, unit)
+			fmt.Fprint(out, say.Of("hembook.in", a.Name, a.About, unit))
 			if !lines.Scan() {
-				return fmt.Errorf("no answer came: %s is not known yet", a.Name)
+				return errors.New(say.Of("hembook.no-answer-came-is-not-known-yet", a.Name))
 			}
 			err := into.Set(a, strings.TrimSpace(strings.TrimPrefix(strings.TrimSpace(lines.Text()), a.Name+" ")), unit)
 			if err == nil {
@@ -128,7 +130,7 @@ func sizeOf(room *record.Room, name string, d *record.Draft, into draft.Values, 
 	held, there := room.Wearers[name]
 	if !there {
 		names := slices.Sorted(maps.Keys(room.Wearers))
-		return useErrorf("there is no wearer called %q\n    %s", name, meant.Among(name, names, "there are: "))
+		return misused(say.Of("hembook.there-is-no-wearer-called", say.Quoted(name), meant.Among(name, names, say.Of("hembook.there-are"))))
 	}
 	unit := room.BareUnit()
 	var said []string
@@ -143,7 +145,7 @@ func sizeOf(room *record.Room, name string, d *record.Draft, into draft.Values, 
 		}
 	}
 	if said != nil {
-		fmt.Fprintf(out, "Drawn for the size %s, the next above what %s measures:\na record may be shown, a body may not. Closer: --with \"%s\".\n", strings.Join(said, ", "), name, said[0])
+		fmt.Fprintln(out, say.Of("hembook.drawn-for-the-size-the-next-above", strings.Join(said, ", "), name, said[0]))
 	}
 	return nil
 }
@@ -165,9 +167,9 @@ func tableSize(said string, d *record.Draft, into draft.Values, unit measure.Uni
 		known = append(known, m.Name.V+" "+words.Tape(unit).Written(mm)+" "+unit.String())
 	}
 	if known == nil {
-		return fault.Refuse("measure: "+strings.Join(open, ", "), "%s has nothing that %s asks for", t.Name, d.Name.V)
+		return fault.Refusing("measure: "+strings.Join(open, ", "), say.Of("hembook.has-nothing-that-asks-for", t.Name, d.Name.V))
 	}
-	fmt.Fprintf(out, "Drawn for %s %s: %s\n(%s).\n", t.Name, t.Sizes[column], strings.Join(known, ", "), t.Source)
+	fmt.Fprintln(out, say.Of("hembook.drawn-for", t.Name, t.Sizes[column], strings.Join(known, ", "), t.Source))
 	return nil
 }
 
@@ -182,18 +184,18 @@ func clothFor(room *record.Room, name string, ask io.Reader, out io.Writer) (str
 		names = append(names, c.Slug)
 	}
 	if name == "" && len(names) > 1 && ask != nil {
-		fmt.Fprintf(out, "cut from which cloth (%s): ", strings.Join(names, ", "))
+		fmt.Fprint(out, say.Of("hembook.cut-from-which-cloth", strings.Join(names, ", ")))
 		lines := bufio.NewScanner(ask)
 		lines.Scan()
 		return clothFor(room, strings.TrimSpace(lines.Text()), nil, out)
 	}
 	switch {
 	case name == "" && len(names) > 1:
-		return "", useErrorf("cut from which cloth? say --cloth and one of %s", strings.Join(names, ", "))
+		return "", misused(say.Of("hembook.cut-from-which-cloth-say-cloth-and", strings.Join(names, ", ")))
 	case name != "":
-		return "", useErrorf("there is no cloth called %q\n    %s", name, meant.Among(name, names, "there are: "))
+		return "", misused(say.Of("hembook.there-is-no-cloth-called", say.Quoted(name), meant.Among(name, names, say.Of("hembook.there-are"))))
 	case names == nil:
-		return "", useErrorf("there is no cloth in content/cloth yet\n    write one, so that the garment can be laid on it")
+		return "", misused(say.Of("hembook.there-is-no-cloth-in-content-cloth"))
 	}
 	return names[0], nil
 }
@@ -209,12 +211,12 @@ func listDrafts(own []*record.Draft, out io.Writer) {
 				may = append(may, a.Name)
 			}
 		}
-		fmt.Fprintf(out, "%s\n  %s\n  asks for %s\n", d.Slug, d.Summary.V, strings.Join(must, ", "))
+		fmt.Fprintln(out, say.Of("hembook.asks-for", d.Slug, d.Summary.V, strings.Join(must, ", ")))
 		if may != nil {
-			fmt.Fprintf(out, "  may be told %s\n", strings.Join(may, ", "))
+			fmt.Fprintln(out, say.Of("hembook.may-be-told", strings.Join(may, ", ")))
 		}
 	}
-	fmt.Fprint(out, "\nsizes, as --size \"misses 12\"\n")
+	fmt.Fprint(out, say.Of("hembook.sizes-as-size-misses-12"))
 	for _, t := range draft.SizeTables() {
 		fmt.Fprintf(out, "  %s %s\n    %s\n", t.Name, strings.Join(t.Sizes, ", "), t.Source)
 	}

@@ -19,6 +19,7 @@ import (
 
 	"hembook/internal/bench"
 	"hembook/internal/bench/capture"
+	"hembook/internal/say"
 )
 
 // benchPort is tried where none is named, so that the phone finds the page
@@ -47,14 +48,8 @@ func newBench(opt *options) *cobra.Command {
 	b := &benching{opt: opt}
 	cmd := &cobra.Command{
 		Use:   "bench",
-		Short: "a page for the phone beside the sewing machine",
-		Long: `A page for the phone beside the sewing machine: clocks, notes, photographs,
-measurements. Works without a connection and sends later.
-
-Only this computer can reach it. With --lan phones on your home network can, with
-the code shown here, for 12 hours. The phone warns once, because the computer
-made its own certificate: compare the signs it shows with those shown here. With
---plain nothing is encrypted. At home only, never in a café.`,
+		Short: say.Of("hembook.bench-short"),
+		Long:  say.Of("hembook.bench-long"),
 		Example: `  hembook bench
   hembook bench --lan
   hembook bench --lan=192.168.178.20 --port 7001`,
@@ -64,22 +59,22 @@ made its own certificate: compare the signs it shows with those shown here. With
 			return b.run(cmd.Context())
 		},
 	}
-	cmd.Flags().StringVar(&b.lan, "lan", "", "for phones on your home network, at this `address` of the computer or the usual one")
+	cmd.Flags().StringVar(&b.lan, "lan", "", say.Of("hembook.for-phones-on-your-home-network-at"))
 	cmd.Flags().Lookup("lan").NoOptDefVal = anyAddress
-	cmd.Flags().BoolVar(&b.plain, "plain", false, "with --lan: do not encrypt")
-	cmd.Flags().StringVar(&b.port, "port", "", "the `number` of the port, 0 for any that is free (else 6159, or a free one)")
+	cmd.Flags().BoolVar(&b.plain, "plain", false, say.Of("hembook.with-lan-do-not-encrypt"))
+	cmd.Flags().StringVar(&b.port, "port", "", say.Of("hembook.the-number-of-the-port-0-for"))
 	return cmd
 }
 
 func (b *benching) run(ctx context.Context) error {
 	if b.plain && b.lan == "" {
-		return useErrorf("--plain belongs to --lan: what stays on this computer needs no encryption")
+		return misused(say.Of("hembook.plain-belongs-to-lan-what-stays-on"))
 	}
 	port, named := benchPort, b.port != ""
 	if named {
 		n, err := strconv.ParseUint(b.port, 10, 16)
 		if err != nil {
-			return useErrorf("%q is no port: write a number from 0 to 65535", b.port)
+			return misused(say.Of("hembook.is-no-port-write-a-number-from", say.Quoted(b.port)))
 		}
 		port = int(n)
 	}
@@ -104,7 +99,7 @@ func (b *benching) run(ctx context.Context) error {
 	b.page = origins[0] + "/"
 	serve := &capture.Bench{
 		Room: dir, Origins: origins, TLS: encrypt, Code: b.showCode,
-		Told: func(said string) { b.say("%s %s\n", time.Now().Format(time.TimeOnly), said) },
+		Told: func(said string) { b.say(time.Now().Format(time.TimeOnly) + " " + said + "\n") },
 		Log:  slog.New(slog.NewTextHandler(b.errs, nil)),
 	}
 	return serve.Serve(ctx, listeners...)
@@ -135,26 +130,26 @@ func (b *benching) onTheNetwork(room string, port int, named bool) ([]net.Listen
 	}
 	ip, err := capture.HomeAddress(asked)
 	if err != nil {
-		return nil, nil, nil, useErrorf("%s", err)
+		return nil, nil, nil, misused(err.Error())
 	}
 	l, err := net.Listen("tcp", net.JoinHostPort(ip.String(), strconv.Itoa(port)))
 	if err != nil && !named {
 		l, err = net.Listen("tcp", net.JoinHostPort(ip.String(), "0"))
 	}
 	if err != nil {
-		return nil, nil, nil, fmt.Errorf("port %d cannot be opened on %s\n    --port 0 finds one that is free", port, ip)
+		return nil, nil, nil, errors.New(say.Of("hembook.port-cannot-be-opened-on-port-0", port, ip))
 	}
 	at := net.JoinHostPort(ip.String(), strconv.Itoa(bench.PortOf(l)))
 	if b.plain {
-		b.say("not encrypted: anyone on this network could read and change your records. At home only\n")
+		b.say(say.Of("hembook.not-encrypted-anyone-on-this-network-could"))
 		return []net.Listener{l}, []string{"http://" + at}, nil, nil
 	}
 	cert, fingerprint, err := capture.Certificate(room, []net.IP{ip}, time.Now())
 	if err != nil {
 		l.Close()
-		return nil, nil, nil, errors.Join(errors.New("the workroom's certificate cannot be made; --plain works without"), err)
+		return nil, nil, nil, errors.Join(errors.New(say.Of("hembook.the-workrooms-certificate-cannot-be-made-plain")), err)
 	}
-	b.say("the phone will warn you once. Compare these signs with the ones it shows, then go on:\n  %s\n  %s\n", fingerprint[:48], fingerprint[48:])
+	b.say(say.Of("hembook.the-phone-will-warn-you-once-compare", fingerprint[:48], fingerprint[48:]))
 	config := &tls.Config{Certificates: []tls.Certificate{cert}, MinVersion: tls.VersionTLS12, NextProtos: []string{"http/1.1"}}
 	return []net.Listener{l}, []string{"https://" + at}, config, nil
 }
@@ -162,20 +157,20 @@ func (b *benching) onTheNetwork(room string, port int, named bool) ([]net.Listen
 // showCode prints a new code, the first one with its picture.
 func (b *benching) showCode(code string) {
 	if b.codes++; b.codes > 1 {
-		b.say("the next code, for another phone: %s\n", code)
+		b.say(say.Of("hembook.the-next-code-for-another-phone", code))
 		return
 	}
 	link := b.page + "#" + strings.ReplaceAll(code, "-", "")
-	text := fmt.Sprintf("the bench: %s\ncode: %s\n", b.page, code)
+	text := say.Of("hembook.the-bench-code", b.page, code)
 	if picture, err := capture.QR(link, b.colour); b.pictures && err == nil {
-		text += "or with the phone's camera:\n\n" + picture + "\n"
+		text += say.Of("hembook.or-with-the-phones-camera", picture)
 	}
-	b.say("%sCtrl-C ends it\n", text)
+	b.say(say.Of("hembook.ctrl-c-ends-it", text))
 }
 
 // say prints one thing at a time.
-func (b *benching) say(format string, args ...any) {
+func (b *benching) say(text string) {
 	b.mu.Lock()
 	defer b.mu.Unlock()
-	fmt.Fprintf(b.out, format, args...)
+	fmt.Fprint(b.out, text)
 }

@@ -7,7 +7,9 @@ import (
 	"strings"
 
 	"hembook/internal/document"
+	"hembook/internal/fault"
 	"hembook/internal/pattern"
+	"hembook/internal/say"
 )
 
 // runCards writes the cards that are laid beside a paper piece, on the paper that is
@@ -24,7 +26,7 @@ func runCards(opt *options, o patternOptions, errs io.Writer) error {
 	case "letter":
 		size = document.Letter
 	default:
-		return useErrorf("--paper %s: cards are printed on a4 or letter", o.paper)
+		return misused(say.Of("hembook.paper-cards-are-printed-on-a4-or", o.paper))
 	}
 	to, err := outFile(cmp.Or(o.to, "cards.pdf"), "cards.pdf")
 	if err != nil {
@@ -35,8 +37,8 @@ func runCards(opt *options, o patternOptions, errs io.Writer) error {
 		return err
 	}
 	if err := writeWhole(to, pdf); err != nil {
-		return fmt.Errorf("the cards could not be written: %w", err)
+		return fault.Wrapping(err, say.Of("hembook.the-cards-could-not-be-written", err))
 	}
-	fmt.Fprintf(errs, "%s: 10 cards, 1 page\n    print it at 100 %% on white paper, measure a line of 50 mm, cut along the fine lines\n", to)
+	fmt.Fprintln(errs, say.Of("hembook.10-cards-1-page-print-it-at", to))
 	return nil
 }

@@ -10,6 +10,7 @@ import (
 	"hembook/internal/derive"
 	"hembook/internal/document"
 	"hembook/internal/fault"
+	"hembook/internal/say"
 	"hembook/internal/words"
 )
 
@@ -17,34 +18,25 @@ func newCheck(opt *options) *cobra.Command {
 	var asJSON, correct, yes bool
 	var drawn string
 	cmd := &cobra.Command{
-		Use:   "check [BUILD]",
-		Short: "what is wrong, and how to correct it",
-		Long: `Reads everything you wrote and says what is wrong, where, and what to write
-instead. Edges that are sewn together are compared. With --correct each line is
-shown as it is and as it would be, and written when you say yes; --drawn FILE
-draws the pieces before and after on a page to open beside.
-
-Exit status: 0 nothing wrong, 1 something is, 2 a command that cannot be
-understood.`,
-		Example: `  hembook check
-  hembook check supper     one garment alone
-  hembook check --correct supper
-  hembook check --correct supper --drawn proposed.html`,
+		Use:        "check [BUILD]",
+		Short:      say.Of("hembook.check-short"),
+		Long:       say.Of("hembook.check-long"),
+		Example:    say.Of("hembook.check-example"),
 		SuggestFor: []string{"true"},
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) > 1 {
-				return useErrorf("one garment at a time, or all of them: hembook check [BUILD]")
+				return misused(say.Of("hembook.one-garment-at-a-time-or-all"))
 			}
 			return nil
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
 			switch {
 			case yes && !correct:
-				return useErrorf("--yes says yes to corrections: hembook check --correct --yes")
+				return misused(say.Of("hembook.yes-says-yes-to-corrections-hembook-check"))
 			case drawn != "" && !correct:
-				return useErrorf("--drawn draws corrections: hembook check --correct --drawn %s", drawn)
+				return misused(say.Of("hembook.drawn-draws-corrections-hembook-check-correct-drawn", drawn))
 			case correct && asJSON:
-				return useErrorf("--json only tells: leave out --json, or --correct")
+				return misused(say.Of("hembook.json-only-tells-leave-out-json-or"))
 			case correct:
 				return runCorrect(opt, args, yes, drawn, cmd)
 			}
@@ -52,10 +44,10 @@ understood.`,
 		},
 		ValidArgsFunction: opt.completeBuilds,
 	}
-	cmd.Flags().BoolVar(&asJSON, "json", false, "for editors")
-	cmd.Flags().BoolVar(&correct, "correct", false, "write corrections, each when you say yes")
-	cmd.Flags().BoolVar(&yes, "yes", false, "with --correct: write all corrections of errors without asking; warnings stay")
-	cmd.Flags().StringVar(&drawn, "drawn", "", "with --correct: a page, as proposed.html, of the pieces before and after")
+	cmd.Flags().BoolVar(&asJSON, "json", false, say.Of("hembook.for-editors"))
+	cmd.Flags().BoolVar(&correct, "correct", false, say.Of("hembook.write-corrections-each-when-you-say-yes"))
+	cmd.Flags().BoolVar(&yes, "yes", false, say.Of("hembook.with-correct-write-all-corrections-of-errors"))
+	cmd.Flags().StringVar(&drawn, "drawn", "", say.Of("hembook.with-correct-a-page-as-proposed-html"))
 	return cmd
 }
 
@@ -77,7 +69,7 @@ func (c *checked) tell(g *derive.Garment) {
 		c.unsaid = append(c.unsaid, g.Build.Name.V+": "+images)
 	}
 	if marked := g.Build.Inches; len(marked) > 0 {
-		c.unsaid = append(c.unsaid, fmt.Sprintf("%s: lengths with a mark are read as inches: %s on line %d", g.Build.Name.V, marked[0].V, marked[0].At.Line))
+		c.unsaid = append(c.unsaid, say.Of("hembook.lengths-with-a-mark-are-read-as", g.Build.Name.V, marked[0].V, marked[0].At.Line))
 	}
 }
 
@@ -109,7 +101,7 @@ func runCorrect(opt *options, args []string, yes bool, drawn string, cmd *cobra.
 	}
 	fmt.Fprintln(errs, faultSummary(found.faults, found.builds))
 	if fault.HasErrors(found.faults) {
-		fmt.Fprintln(errs, "    to see the rest: hembook check")
+		fmt.Fprintln(errs, say.Of("hembook.to-see-the-rest-hembook-check"))
 		return errFaults
 	}
 	return nil
@@ -126,7 +118,7 @@ func runCheck(opt *options, args []string, asJSON bool, out, errs io.Writer) err
 		printFound(out, found)
 		fmt.Fprintln(errs, faultSummary(found.faults, found.builds))
 		if found.others > 0 {
-			fmt.Fprintf(errs, "%s in other files\n    hembook check shows all\n", verb(found.others, "more thing is wrong", "more things are wrong"))
+			fmt.Fprintln(errs, say.Of("hembook.in-other-files-hembook-check-shows-all", verb(found.others, say.Of("hembook.more-thing-is-wrong"), say.Of("hembook.more-things-are-wrong"))))
 		}
 	}
 	if err == nil && fault.HasErrors(found.faults) {
@@ -168,17 +160,17 @@ func faultSummary(faults []fault.Fault, builds int) string {
 		}
 	}
 	if errors+warnings == 0 {
-		return fmt.Sprintf("%s: everything fits together", words.Count(builds, "garment"))
+		return say.Of("hembook.everything-fits-together", words.Count(builds, "garment"))
 	}
 	said := words.Count(builds, "garment") + ": "
 	if errors > 0 {
-		said += verb(errors, "thing wrong", "things wrong")
+		said += verb(errors, say.Of("hembook.thing-wrong"), say.Of("hembook.things-wrong"))
 	}
 	if errors > 0 && warnings > 0 {
 		said += ", "
 	}
 	if warnings > 0 {
-		said += verb(warnings, "thing to look at again", "things to look at again")
+		said += verb(warnings, say.Of("hembook.thing-to-look-at-again"), say.Of("hembook.things-to-look-at-again"))
 	}
 	return said
 }

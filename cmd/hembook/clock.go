@@ -16,6 +16,7 @@ import (
 	"hembook/internal/fault"
 	"hembook/internal/record"
 	"hembook/internal/record/amend"
+	"hembook/internal/say"
 )
 
 // A clockDesk carries out the clock commands.
@@ -32,31 +33,24 @@ type clockDesk struct {
 func newClock(opt *options) *cobra.Command {
 	k := &clockDesk{opt: opt, now: time.Now}
 	cmd := &cobra.Command{
-		Use:   "clock [BUILD STEP --for TIME]",
-		Short: "time a step",
-		Long: `Times a step. The minutes go into the garment's journal. BUILD and STEP are any
-part of a name that no other has. Times are written 14:10, "yesterday 14:10" or
-"2026-08-05 14:10". A clock that ran overnight was probably forgotten: you are
-asked what is right.`,
-		Example: `  hembook clock on supper side seams
-  hembook clock off
-  hembook clock off --at 17:00 --note "the twill *creeps*; basted first"
-  hembook clock                          what is running
-  hembook clock supper hem --for 45m     note a time that no clock has counted`,
+		Use:     "clock [BUILD STEP --for TIME]",
+		Short:   say.Of("hembook.clock-short"),
+		Long:    say.Of("hembook.clock-long"),
+		Example: say.Of("hembook.clock-example"),
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) == 1 || len(args) > 2 && k.spent == "" {
-				return useErrorf("clock on, off or pause? clock alone shows what runs\n    no clock was running: hembook clock BUILD STEP --for 45m")
+				return misused(say.Of("hembook.clock-on-off-or-pause-clock-alone"))
 			}
 			return nil
 		},
 		RunE:              k.run(func(args []string) error { return k.bare(args) }),
 		ValidArgsFunction: k.complete,
 	}
-	cmd.Flags().StringVar(&k.spent, "for", "", "no clock was running: this `time`, 45m or \"1 h 20 min\"")
-	cmd.Flags().StringVar(&k.at, "at", "", "when it started (else as long ago as --for says)")
-	cmd.Flags().StringVar(&k.note, "note", "", "a note beside it")
-	cmd.Flags().BoolVar(&k.done, "done", false, "the step is done")
-	cmd.Flags().BoolVar(&k.json, "json", false, "for other programs")
+	cmd.Flags().StringVar(&k.spent, "for", "", say.Of("hembook.no-clock-was-running-this-time-45m"))
+	cmd.Flags().StringVar(&k.at, "at", "", say.Of("hembook.when-it-started-else-as-long-ago"))
+	cmd.Flags().StringVar(&k.note, "note", "", say.Of("hembook.a-note-beside-it"))
+	cmd.Flags().BoolVar(&k.done, "done", false, say.Of("hembook.the-step-is-done"))
+	cmd.Flags().BoolVar(&k.json, "json", false, say.Of("hembook.for-other-programs"))
 	cmd.AddCommand(newClockOn(opt), newClockOff(opt), newClockPause(opt))
 	return cmd
 }
@@ -64,56 +58,48 @@ asked what is right.`,
 func newClockOn(opt *options) *cobra.Command {
 	k := &clockDesk{opt: opt, now: time.Now}
 	cmd := &cobra.Command{
-		Use:   "on BUILD STEP",
-		Short: "start a clock, or start a paused one again",
-		Long:  `Starts a clock for a step, or a paused one again.`,
-		Example: `  hembook clock on supper side seams
-  hembook clock on supper hem --at 14:10`,
+		Use:     "on BUILD STEP",
+		Short:   say.Of("hembook.on-short"),
+		Long:    say.Of("hembook.on-long"),
+		Example: say.Of("hembook.on-example"),
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) < 2 {
-				return useErrorf("which step of which garment? hembook clock on BUILD STEP")
+				return misused(say.Of("hembook.which-step-of-which-garment-hembook-clock"))
 			}
 			return nil
 		},
 		RunE:              k.run(func(args []string) error { return k.on(args[0], joinArgs(args[1:])) }),
 		ValidArgsFunction: k.complete,
 	}
-	cmd.Flags().StringVar(&k.at, "at", "", "when it started, if not `now`")
-	cmd.Flags().StringVar(&k.note, "note", "", "a note beside it")
+	cmd.Flags().StringVar(&k.at, "at", "", say.Of("hembook.when-it-started-if-not-now"))
+	cmd.Flags().StringVar(&k.note, "note", "", say.Of("hembook.a-note-beside-it"))
 	return cmd
 }
 
 func newClockOff(opt *options) *cobra.Command {
 	k := &clockDesk{opt: opt, now: time.Now}
 	cmd := &cobra.Command{
-		Use:   "off [BUILD] [STEP]",
-		Short: "stop a clock and write its time in the journal",
-		Long: `Stops the clock and writes its time in the garment's journal. Where several run,
-name the garment, the step or both.`,
-		Example: `  hembook clock off
-  hembook clock off side seams
-  hembook clock off --at 17:00        you stopped then
-  hembook clock off --for "2 h"       it took 2 hours
-  hembook clock off --done            the step is done
-  hembook clock off --discard         write nothing`,
+		Use:               "off [BUILD] [STEP]",
+		Short:             say.Of("hembook.off-short"),
+		Long:              say.Of("hembook.off-long"),
+		Example:           say.Of("hembook.off-example"),
 		RunE:              k.run(k.off),
 		ValidArgsFunction: k.completeRunning,
 	}
 	k.endingFlags(cmd)
-	cmd.Flags().BoolVar(&k.done, "done", false, "the step is done")
-	cmd.Flags().BoolVar(&k.drop, "discard", false, "discard this time: write nothing")
-	cmd.Flags().StringVar(&k.note, "note", "", "a note beside it")
+	cmd.Flags().BoolVar(&k.done, "done", false, say.Of("hembook.the-step-is-done"))
+	cmd.Flags().BoolVar(&k.drop, "discard", false, say.Of("hembook.discard-this-time-write-nothing"))
+	cmd.Flags().StringVar(&k.note, "note", "", say.Of("hembook.a-note-beside-it"))
 	return cmd
 }
 
 func newClockPause(opt *options) *cobra.Command {
 	k := &clockDesk{opt: opt, now: time.Now}
 	cmd := &cobra.Command{
-		Use:   "pause [BUILD] [STEP]",
-		Short: "pause a clock",
-		Long:  `Pauses a clock, over a meal or for the door. What it has counted stays.`,
-		Example: `  hembook clock pause
-  hembook clock pause supper --at 12:30`,
+		Use:               "pause [BUILD] [STEP]",
+		Short:             say.Of("hembook.pause-short"),
+		Long:              say.Of("hembook.pause-long"),
+		Example:           say.Of("hembook.pause-example"),
 		RunE:              k.run(k.pause),
 		ValidArgsFunction: k.completeRunning,
 	}
@@ -122,8 +108,8 @@ func newClockPause(opt *options) *cobra.Command {
 }
 
 func (k *clockDesk) endingFlags(cmd *cobra.Command) {
-	cmd.Flags().StringVar(&k.at, "at", "", "when you stopped, if not `now`; --at now: you worked all that time")
-	cmd.Flags().StringVar(&k.spent, "for", "", "how long it took, as 45m or \"1 h 20 min\"")
+	cmd.Flags().StringVar(&k.at, "at", "", say.Of("hembook.when-you-stopped-if-not-now-at"))
+	cmd.Flags().StringVar(&k.spent, "for", "", say.Of("hembook.how-long-it-took-as-45m-or"))
 }
 
 // run hands a command its streams.
@@ -143,11 +129,11 @@ func (k *clockDesk) run(do func(args []string) error) func(*cobra.Command, []str
 func (k *clockDesk) bare(args []string) error {
 	switch {
 	case len(args) == 0 && (k.spent != "" || k.at != "" || k.note != "" || k.done):
-		return useErrorf("which step of which garment? hembook clock BUILD STEP --for 45m")
+		return misused(say.Of("hembook.which-step-of-which-garment-hembook-clock-2"))
 	case len(args) == 0:
 		return k.show()
 	case k.spent == "":
-		return useErrorf("how long did it take? add --for 45m\n    to start a clock: hembook clock on %s", joinArgs(args))
+		return misused(say.Of("hembook.how-long-did-it-take-add-for", joinArgs(args)))
 	}
 	return k.noteTime(args[0], joinArgs(args[1:]))
 }
@@ -182,7 +168,7 @@ func (w *clocked) find(build, step string) error {
 	}
 	n, err := bench.Pick("garment", build, builds)
 	if err != nil {
-		return useErrorf("%s", err)
+		return misused(err.Error())
 	}
 	w.build = w.room.Builds[n]
 	w.record = amend.File{Folder: w.room.Dir, Path: w.build.Path}
@@ -196,7 +182,7 @@ func (w *clocked) find(build, step string) error {
 	steps := bench.Steps(b)
 	i, err := bench.Pick("step", step, steps)
 	if err != nil {
-		return useErrorf("%s: %s", w.build.Slug, err)
+		return misused(w.build.Slug + ": " + err.Error())
 	}
 	w.step = steps[i]
 	return nil
@@ -207,10 +193,10 @@ func notYAML(room *record.Room, bf record.BuildFile) error {
 	_, faults := room.ReadBuild(bf)
 	for _, f := range faults {
 		if f.Severity == fault.Error {
-			return fmt.Errorf("nothing can be added: %s", f)
+			return errors.New(say.Of("hembook.nothing-can-be-added", f))
 		}
 	}
-	return fmt.Errorf("%s cannot be added to", bf.Path)
+	return errors.New(say.Of("hembook.cannot-be-added-to", bf.Path))
 }
 
 func (k *clockDesk) noteTime(build, step string) error {
@@ -221,12 +207,12 @@ func (k *clockDesk) noteTime(build, step string) error {
 	defer w.room.Close()
 	spent, err := bench.Spent(k.spent)
 	if err != nil {
-		return useErrorf("%s", err)
+		return misused(err.Error())
 	}
 	e := bench.Entry{At: k.now().Add(-spent), Did: w.step.ID, For: spent, Done: k.done, Note: k.note}
 	if k.at != "" {
 		if e.At, e.Day, err = bench.Moment(k.at, k.now()); err != nil {
-			return useErrorf("%s", err)
+			return misused(err.Error())
 		}
 	}
 	if err := e.Write(w.record); err != nil {
@@ -236,7 +222,7 @@ func (k *clockDesk) noteTime(build, step string) error {
 	clocks, _ := bench.ClocksOf(w.room.Dir).All()
 	for _, c := range clocks {
 		if c.Build == w.build.Slug && c.Step == w.step.ID {
-			fmt.Fprintf(k.errs, "the clock for it is still running: %s\n", k.line(&c))
+			fmt.Fprintln(k.errs, say.Of("hembook.the-clock-for-it-is-still-running", k.line(&c)))
 		}
 	}
 	return nil
@@ -245,9 +231,9 @@ func (k *clockDesk) noteTime(build, step string) error {
 func (k *clockDesk) noted(e bench.Entry, name string) {
 	done := ""
 	if e.Done {
-		done = ", done"
+		done = say.Of("hembook.done")
 	}
-	fmt.Fprintf(k.out, "%s, %s: %s, written in its journal%s\n", e.Did, name, e.Spent(), done)
+	fmt.Fprintln(k.out, say.Of("hembook.written-in-its-journal", e.Did, name, e.Spent(), done))
 }
 
 // on begins a clock.
@@ -257,9 +243,9 @@ func (k *clockDesk) on(build, step string) error {
 		var day bool
 		var err error
 		if at, day, err = bench.Moment(k.at, k.now()); err != nil {
-			return useErrorf("%s", err)
+			return misused(err.Error())
 		} else if day {
-			return useErrorf("%s is a whole day\n    write the time too: \"%s 14:10\"", k.at, k.at)
+			return misused(say.Of("hembook.is-a-whole-day-write-the-time", k.at))
 		}
 	}
 	w, err := k.find(build, step)
@@ -273,19 +259,19 @@ func (k *clockDesk) on(build, step string) error {
 	case err != nil:
 		return err
 	case !began && k.at != "":
-		return fmt.Errorf("%s: already running since %s\n    hembook clock off, or clock off --discard", c.Step, bench.MomentWords(c.Since, k.now()))
+		return errors.New(say.Of("hembook.already-running-since-hembook-clock-off-or", c.Step, bench.MomentWords(c.Since, k.now())))
 	case !began:
-		fmt.Fprintf(k.out, "already running: %s\n", k.line(&c))
+		fmt.Fprintln(k.out, say.Of("hembook.already-running", k.line(&c)))
 		k.warn(&c, w.room.Workroom)
 	case c.Counted > 0:
-		fmt.Fprintf(k.out, "started again: %s\n", k.line(&c))
+		fmt.Fprintln(k.out, say.Of("hembook.started-again", k.line(&c)))
 	default:
-		fmt.Fprintf(k.out, "%s, %s: clock started %s\n", w.step, w.build.Name, bench.MomentWords(c.Since, k.now()))
+		fmt.Fprintln(k.out, say.Of("hembook.clock-started", w.step, w.build.Name, bench.MomentWords(c.Since, k.now())))
 	}
 	others, err := clocks.All()
 	for _, o := range others {
 		if o.Build != c.Build || o.Step != c.Step {
-			fmt.Fprintf(k.out, "also running: %s\n", k.line(&o))
+			fmt.Fprintln(k.out, say.Of("hembook.also-running", k.line(&o)))
 		}
 	}
 	return err
@@ -295,7 +281,7 @@ func (k *clockDesk) on(build, step string) error {
 func (k *clockDesk) line(c *bench.Clock) string {
 	state := "since "
 	if c.Paused() {
-		state = "paused, started "
+		state = say.Of("hembook.paused-started")
 	}
 	return fmt.Sprintf("%s, %s, %s%s, %s", c.Named(), c.Build, state, bench.MomentWords(c.Since, k.now()), bench.DurationWords(c.Spent(k.now())))
 }
@@ -309,7 +295,7 @@ func (k *clockDesk) warn(c *bench.Clock, room *record.Workroom) {
 		return
 	}
 	if d, doubt := bench.Forgotten(c.Running, k.now(), room); doubt {
-		fmt.Fprintf(k.errs, "    was it forgotten? %s\n", d.Why)
+		fmt.Fprintln(k.errs, say.Of("hembook.was-it-forgotten", d.Why))
 	}
 }
 
@@ -329,7 +315,7 @@ func (k *clockDesk) show() error {
 		k.warn(&c, room.Workroom)
 	}
 	if len(clocks) == 0 && bad == nil {
-		fmt.Fprintln(k.out, "no clock is running")
+		fmt.Fprintln(k.out, say.Of("hembook.no-clock-is-running"))
 	}
 	return bad
 }

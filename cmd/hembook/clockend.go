@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 	"time"
@@ -10,6 +11,7 @@ import (
 	"hembook/internal/bench"
 	"hembook/internal/record"
 	"hembook/internal/record/amend"
+	"hembook/internal/say"
 	"hembook/internal/words"
 )
 
@@ -29,12 +31,12 @@ func (k *clockDesk) off(args []string) error {
 		if err := clocks.Drop(*c); err != nil {
 			return err
 		}
-		fmt.Fprintf(k.out, "%s, %s: discarded, nothing written\n", c.Named(), c.Build)
+		fmt.Fprintln(k.out, say.Of("hembook.discarded-nothing-written", c.Named(), c.Build))
 		return nil
 	}
 	bf, ok := room.BuildNamed(c.Build)
 	if !ok {
-		return fmt.Errorf("there is no garment %q any more; the clock is kept\n    clock off --discard", c.Build)
+		return errors.New(say.Of("hembook.there-is-no-garment-any-more-the", say.Quoted(c.Build)))
 	}
 	rec := amend.File{Folder: room.Dir, Path: bf.Path}
 	e, err := clocks.Stop(*c, bench.Ending{Now: k.now(), Spent: end.spent, Note: k.note, Done: k.done}, rec)
@@ -51,7 +53,7 @@ func (k *clockDesk) off(args []string) error {
 			return nil
 		}
 	}
-	fmt.Fprintf(k.errs, "the record has no step %q any more: correct did: in the entry\n", c.Step)
+	fmt.Fprintln(k.errs, say.Of("hembook.the-record-has-no-step-any-more", say.Quoted(c.Step)))
 	return nil
 }
 
@@ -60,7 +62,7 @@ func keptWords(clocks *bench.Clocks, c *bench.Clock) string {
 	all, _ := clocks.All()
 	for _, o := range all {
 		if o.Build == c.Build && o.Step == c.Step {
-			return "\n    the clock is kept; stop it again once that is right"
+			return say.Of("hembook.the-clock-is-kept-stop-it-again")
 		}
 	}
 	return ""
@@ -74,7 +76,7 @@ func (k *clockDesk) pause(args []string) error {
 	}
 	defer room.Close()
 	if c.Paused() {
-		fmt.Fprintf(k.out, "already paused: %s\n", k.line(c))
+		fmt.Fprintln(k.out, say.Of("hembook.already-paused", k.line(c)))
 		return nil
 	}
 	end, err := k.ending(c, room.Workroom)
@@ -87,7 +89,7 @@ func (k *clockDesk) pause(args []string) error {
 	if err := bench.ClocksOf(room.Dir).Pause(*c, end.spent); err != nil {
 		return err
 	}
-	fmt.Fprintf(k.out, "paused at %s: %s, %s\n", bench.DurationWords(end.spent), c.Named(), c.Build)
+	fmt.Fprintln(k.out, say.Of("hembook.paused-at", bench.DurationWords(end.spent), c.Named(), c.Build))
 	return nil
 }
 
@@ -121,10 +123,10 @@ func (k *clockDesk) oneAnswer() error {
 		}
 	}
 	if k.drop && k.done {
-		return useErrorf("--discard writes nothing, --done writes that the step is done: keep one of them")
+		return misused(say.Of("hembook.discard-writes-nothing-done-writes-that-the"))
 	}
 	if said > 1 {
-		return useErrorf("--at, --for or --discard: one of them is enough")
+		return misused(say.Of("hembook.at-for-or-discard-one-of-them"))
 	}
 	return nil
 }
@@ -133,7 +135,7 @@ func (k *clockDesk) oneAnswer() error {
 // step's, or of one and then the other.
 func meantClock(all []bench.Clock, args []string) (*bench.Clock, error) {
 	if len(all) == 0 {
-		return nil, fmt.Errorf("no clock is running\n    hembook clock BUILD STEP --for 45m")
+		return nil, errors.New(say.Of("hembook.no-clock-is-running-hembook-clock-build"))
 	}
 	best, fits := 0, []int(nil)
 	for i := range all {
@@ -148,18 +150,18 @@ func meantClock(all []bench.Clock, args []string) (*bench.Clock, error) {
 	if len(fits) == 1 {
 		return &all[fits[0]], nil
 	}
-	say := fmt.Sprintf("no clock is running for %q; there are:", joinArgs(args))
+	refusal := say.Of("hembook.no-clock-is-running-for-there-are", say.Quoted(joinArgs(args)))
 	if len(fits) > 0 {
-		say = fmt.Sprintf("%s are running: name the garment, the step or both", words.Count(len(fits), "clock"))
+		refusal = say.Of("hembook.are-running-name-the-garment-the-step", words.Count(len(fits), "clock"))
 	} else {
 		for i := range all {
 			fits = append(fits, i)
 		}
 	}
 	for _, i := range fits {
-		say += fmt.Sprintf("\n    %s %s", all[i].Build, all[i].Step)
+		refusal += fmt.Sprintf("\n    %s %s", all[i].Build, all[i].Step)
 	}
-	return nil, useErrorf("%s", say)
+	return nil, misused(refusal)
 }
 
 // clockFit says how well words name a clock, 0 for not at all.
@@ -193,13 +195,13 @@ func (k *clockDesk) ending(c *bench.Clock, room *record.Workroom) (ending, error
 	case k.spent != "":
 		d, err := bench.Spent(k.spent)
 		if err != nil {
-			return ending{}, useErrorf("%s", err)
+			return ending{}, misused(err.Error())
 		}
 		return ending{spent: d}, nil
 	case k.at != "":
 		return k.endedAt(c, k.at)
 	case c.Ahead(k.now()):
-		return ending{}, useErrorf("%s\n    --for 45m, or --discard", aheadWords(c, k.now()))
+		return ending{}, misused(say.Of("hembook.for-45m-or-discard", aheadWords(c, k.now())))
 	case c.Paused():
 		return ending{spent: c.Counted}, nil
 	}
@@ -215,7 +217,7 @@ func aheadWords(c *bench.Clock, now time.Time) string {
 	if c.Running.After(at) {
 		at = c.Running
 	}
-	return fmt.Sprintf("it started at %s, which is still to come: was this computer's clock changed?", bench.MomentWords(at, now))
+	return say.Of("hembook.it-started-at-which-is-still-to", bench.MomentWords(at, now))
 }
 
 // endedAt is the ending at a moment the maker named.
@@ -224,47 +226,46 @@ func (k *clockDesk) endedAt(c *bench.Clock, text string) (ending, error) {
 	spent := c.Spent(at)
 	switch {
 	case err != nil:
-		return ending{}, useErrorf("%s", err)
+		return ending{}, misused(err.Error())
 	case day:
-		return ending{}, useErrorf("%s is a whole day\n    write the time too: \"%s 17:00\"", text, text)
+		return ending{}, misused(say.Of("hembook.is-a-whole-day-write-the-time-2", text))
 	case c.Ahead(k.now()):
-		return ending{}, useErrorf("%s\n    leave --at out: --for 45m", aheadWords(c, k.now()))
+		return ending{}, misused(say.Of("hembook.leave-at-out-for-45m", aheadWords(c, k.now())))
 	case c.Paused():
-		return ending{}, useErrorf("it is paused at %s: leave --at out, or write --for", bench.DurationWords(c.Counted))
+		return ending{}, misused(say.Of("hembook.it-is-paused-at-leave-at-out", bench.DurationWords(c.Counted)))
 	case at.Before(c.Running):
-		return ending{}, useErrorf("%s is before it started, %s", text, bench.MomentWords(c.Running, k.now()))
+		return ending{}, misused(say.Of("hembook.is-before-it-started", text, bench.MomentWords(c.Running, k.now())))
 	case spent > 24*time.Hour:
-		return ending{}, useErrorf("that would be %s of work\n    --for 45m", bench.DurationWords(spent))
+		return ending{}, misused(say.Of("hembook.that-would-be-of-work-for-45m", bench.DurationWords(spent)))
 	}
 	return ending{spent: spent}, nil
 }
 
 // doubt asks about a clock that was probably forgotten.
 func (k *clockDesk) doubt(c *bench.Clock, d bench.Doubt) (ending, error) {
-	said := fmt.Sprintf("%s, %s: on since %s (%s), %s. Forgotten?", c.Named(), c.Build,
-		bench.MomentWords(c.Running, k.now()), bench.DurationWords(c.Spent(k.now())), d.Why)
+	said := say.Of("hembook.on-since-forgotten", c.Named(), c.Build, bench.MomentWords(c.Running, k.now()), bench.DurationWords(c.Spent(k.now())), d.Why)
 	if k.in == nil {
-		hint := "--at 17:00"
+		hint := say.Of("hembook.at-17-00")
 		if !d.Closed.IsZero() {
-			hint = fmt.Sprintf("--at %q", d.Closed.Format("2006-01-02 15:04"))
+			hint = say.Of("hembook.at", say.Quoted(d.Closed.Format("2006-01-02 15:04")))
 		}
-		return ending{}, useErrorf("%s\n    stopped then: %s. Worked on: --at now. It took: --for 45m. Neither: --discard", said, hint)
+		return ending{}, misused(say.Of("hembook.stopped-then-worked-on-at-now-it", said, hint))
 	}
 	fmt.Fprintln(k.errs, said)
 	end, err := k.ask(c, d)
 	if err == nil && end.leave {
-		fmt.Fprintf(k.out, "still running: %s\n", k.line(c))
+		fmt.Fprintln(k.out, say.Of("hembook.still-running", k.line(c)))
 	}
 	return end, err
 }
 
 // ask puts the choices to the maker until one of them is taken.
 func (k *clockDesk) ask(c *bench.Clock, d bench.Doubt) (ending, error) {
-	fmt.Fprintf(k.errs, "  1  I worked all that time: %s\n", bench.DurationWords(c.Spent(k.now())))
+	fmt.Fprintln(k.errs, say.Of("hembook.1-i-worked-all-that-time", bench.DurationWords(c.Spent(k.now()))))
 	if !d.Closed.IsZero() {
-		fmt.Fprintf(k.errs, "  2  I stopped at closing, %s: %s\n", bench.MomentWords(d.Closed, k.now()), bench.DurationWords(c.Spent(d.Closed)))
+		fmt.Fprintln(k.errs, say.Of("hembook.2-i-stopped-at-closing", bench.MomentWords(d.Closed, k.now()), bench.DurationWords(c.Spent(d.Closed))))
 	}
-	fmt.Fprint(k.errs, "  3  I stopped at another time\n  4  It took …\n  5  Discard it\n  Enter: leave it running\n")
+	fmt.Fprint(k.errs, say.Of("hembook.3-i-stopped-at-another-time-4"))
 	for range 5 {
 		answer, ok := k.answer("which? ")
 		end, err := ending{}, error(nil)
@@ -276,15 +277,15 @@ func (k *clockDesk) ask(c *bench.Clock, d bench.Doubt) (ending, error) {
 		case answer == "2" && !d.Closed.IsZero():
 			end = ending{spent: c.Spent(d.Closed)}
 		case answer == "3":
-			at, _ := k.answer("when did you stop? (17:00, yesterday 17:00) ")
+			at, _ := k.answer(say.Of("hembook.when-did-you-stop-17-00-yesterday"))
 			end, err = k.endedAt(c, at)
 		case answer == "4":
-			long, _ := k.answer("how long did it take? (45m, 1 h 20 min) ")
+			long, _ := k.answer(say.Of("hembook.how-long-did-it-take-45m-1"))
 			end.spent, err = bench.Spent(long)
 		case answer == "5":
 			return ending{drop: true}, nil
 		default:
-			err = fmt.Errorf("%q is none of them", answer)
+			err = errors.New(say.Of("hembook.is-none-of-them", say.Quoted(answer)))
 		}
 		if err == nil {
 			return end, nil

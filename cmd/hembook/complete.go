@@ -9,6 +9,7 @@ import (
 
 	"hembook/internal/bench"
 	"hembook/internal/record"
+	"hembook/internal/say"
 )
 
 // completeFlag fills in what a flag may be, given the words before it.
@@ -76,7 +77,7 @@ func clothParts(b *record.Build) []string { return b.Cloth.Names() }
 
 // roundNumbers are the fittings of a garment, with what was seen at each.
 func roundNumbers(b *record.Build) []string {
-	out := []string{"0\tthe draft"}
+	out := []string{say.Of("hembook.0-the-draft")}
 	for _, f := range b.InOrder() {
 		saw, _, _ := strings.Cut(strings.TrimSpace(f.Saw.V), "\n")
 		out = append(out, strconv.Itoa(f.Round.V)+"\t"+saw)

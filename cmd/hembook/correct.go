@@ -14,6 +14,7 @@ import (
 
 	"hembook/internal/fault"
 	"hembook/internal/record/amend"
+	"hembook/internal/say"
 )
 
 // A corrector shows what check proposes, one fault at a time, and writes what it is
@@ -40,7 +41,7 @@ func newCorrector(in io.Reader, out io.Writer, all bool) (*corrector, error) {
 	asks, isFile := in.(*os.File)
 	shows, also := out.(*os.File)
 	if !isFile || !also || !term.IsTerminal(int(asks.Fd())) || !term.IsTerminal(int(shows.Fd())) {
-		return nil, useErrorf("nobody can answer here: this is not a terminal\n    to write all that corrects an error: hembook check --correct --yes")
+		return nil, misused(say.Of("hembook.nobody-can-answer-here-this-is-not"))
 	}
 	c.answer = answersFrom(in)
 	return c, nil
@@ -144,7 +145,7 @@ func (c *corrector) one(f fault.Fault, dir string) (file string, wrote bool, err
 	}
 	err = amend.File{Folder: dir, Path: file}.Change(func(stands []byte) ([]byte, error) {
 		if !bytes.Equal(stands, text) {
-			return nil, errors.New("the file was saved meanwhile\n    ask again: hembook check --correct")
+			return nil, errors.New(say.Of("hembook.the-file-was-saved-meanwhile-ask-again"))
 		}
 		return now, nil
 	})
@@ -158,7 +159,7 @@ func (c *corrector) one(f fault.Fault, dir string) (file string, wrote bool, err
 // asks reports whether to write what was shown.
 func (c *corrector) asks() (bool, error) {
 	for !c.all {
-		fmt.Fprint(c.out, "write it? y yes, n no, a this and all other errors, q quit: ")
+		fmt.Fprint(c.out, say.Of("hembook.write-it-y-yes-n-no-a"))
 		word, err := c.answer()
 		if err != nil {
 			return false, errStop
@@ -179,12 +180,12 @@ func (c *corrector) asks() (bool, error) {
 
 // summary says how many were written.
 func (c *corrector) summary() string {
-	said := verb(c.written, "thing was corrected", "things were corrected")
+	said := verb(c.written, say.Of("hembook.thing-was-corrected"), say.Of("hembook.things-were-corrected"))
 	if c.written == 0 {
-		said = "nothing was corrected"
+		said = say.Of("hembook.nothing-was-corrected")
 	}
 	if c.left > 0 {
-		said += ", " + verb(c.left, "stays as it was", "stay as they were")
+		said += ", " + verb(c.left, say.Of("hembook.stays-as-it-was"), say.Of("hembook.stay-as-they-were"))
 	}
 	return said
 }

@@ -17,6 +17,7 @@ import (
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/record/amend"
+	"hembook/internal/say"
 )
 
 // mostProposed is how many proposals one page shows.
@@ -42,9 +43,9 @@ func drawProposals(opt *options, found checked, file string) (int, error) {
 		}
 	}
 	if shown == 0 {
-		d.Say(document.Say("Nothing is proposed."))
+		d.Say(document.Say(say.Of("hembook.nothing-is-proposed")))
 	}
-	title := "What check proposes"
+	title := say.Of("hembook.what-check-proposes")
 	blocks := append([]document.Block{document.Heading{Level: 1, Words: title}}, d.Blocks...)
 	html, err := document.OneFile(document.Alone(document.Document{Title: title, Language: "en", Blocks: blocks}))
 	if err != nil {
@@ -72,15 +73,15 @@ func (p *proposer) show(d *document.Draft, f fault.Fault) bool {
 	if err != nil {
 		return false
 	}
-	d.Add(document.Heading{Level: 2, Words: f.Message, Aside: fmt.Sprintf("%s, line %d", file, f.At.Line)})
+	d.Add(document.Heading{Level: 2, Words: f.Message, Aside: say.Of("hembook.line", file, f.At.Line)})
 	if f.Hint != "" {
 		d.Say(document.Say(f.Hint))
 	}
 	stands, then := differing(body, now)
-	d.Add(document.Facts{Items: []document.Fact{{Term: "it says", Says: phrases(stands)}, {Term: "it would say", Says: phrases(then)}}})
+	d.Add(document.Facts{Items: []document.Fact{{Term: say.Of("hembook.it-says"), Says: phrases(stands)}, {Term: say.Of("hembook.it-would-say"), Says: phrases(then)}}})
 	if slices.ContainsFunc(p.room.Builds, func(b record.BuildFile) bool { return b.Path == file }) {
 		if p.pieces(d, p.before(file), piecesOf(p.room.With(file, now), file)) == 0 {
-			d.Note("Every piece is drawn as before.")
+			d.Note(say.Of("hembook.every-piece-is-drawn-as-before"))
 		}
 		return true
 	}
@@ -104,7 +105,7 @@ const mostLooked = 40
 func (p *proposer) everywhere(d *document.Draft, file string, now []byte) {
 	then, err := p.room.Reread(file, now)
 	if err != nil {
-		d.Say(document.Say("It cannot be told what this changes in the garments."))
+		d.Say(document.Say(say.Of("hembook.it-cannot-be-told-what-this-changes")))
 		return
 	}
 	defer then.Close()
@@ -120,9 +121,9 @@ func (p *proposer) everywhere(d *document.Draft, file string, now []byte) {
 	}
 	switch {
 	case len(looked) < len(p.room.Builds):
-		d.Note(fmt.Sprintf("The first %d garments were looked at.", len(looked)))
+		d.Note(say.Of("hembook.the-first-garments-were-looked-at", len(looked)))
 	case changed == 0:
-		d.Note("Every piece of every garment is drawn as before.")
+		d.Note(say.Of("hembook.every-piece-of-every-garment-is-drawn"))
 	}
 }
 
@@ -159,7 +160,7 @@ func (p *proposer) pieces(d *document.Draft, before, after []*garment.Piece) (di
 	}
 	for _, old := range before {
 		if !slices.ContainsFunc(after, func(o *garment.Piece) bool { return o.Name == old.Name }) {
-			d.Say(document.Say(old.Name + " can then no longer be drawn."))
+			d.Say(document.Say(say.Of("hembook.can-then-no-longer-be-drawn", old.Name)))
 			differ++
 		}
 	}
@@ -174,7 +175,7 @@ func (p *proposer) sideBySide(list []*garment.Piece) (out []document.Sketch) {
 		wide, high = max(wide, most.X-least.X), max(high, most.Y-least.Y)
 	}
 	style := draw.PieceStyle{Scale: draw.ScaleFor(wide, high, proposedWide, proposedHigh), Parts: draw.OnPage | draw.Notches, Measure: p.style}
-	heads := []string{"as it is", "as it would be"}[2-len(list):]
+	heads := []string{say.Of("hembook.as-it-is"), say.Of("hembook.as-it-would-be")}[2-len(list):]
 	var drawn []*drawing.Drawing
 	for i, each := range list {
 		one := draw.Piece(each, style)
@@ -220,7 +221,7 @@ func drawnBeside(opt *options, file string, asks bool, errs io.Writer) func(chec
 		}
 		shown, err := drawProposals(opt, found, file)
 		if err == nil && !told {
-			fmt.Fprintf(errs, "%s drawn before and after: open %s beside\n", verb(shown, "correction", "corrections"), file)
+			fmt.Fprintln(errs, say.Of("hembook.drawn-before-and-after-open-beside", verb(shown, "correction", "corrections"), file))
 			told = true
 		}
 		return err

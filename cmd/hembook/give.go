@@ -8,8 +8,10 @@ import (
 	"strings"
 
 	"hembook/internal/cutting"
+	"hembook/internal/fault"
 	"hembook/internal/garment"
 	"hembook/internal/give"
+	"hembook/internal/say"
 )
 
 // givePieces writes pattern files of the pieces of those names, SVG and DXF
@@ -54,14 +56,14 @@ func intoFolders(svg, dxf string, errs io.Writer, files func(give.Format) ([]giv
 			return err
 		}
 		if err := os.MkdirAll(to.folder, 0o777); err != nil {
-			return fmt.Errorf("the folder %s cannot be made: %w", to.folder, err)
+			return fault.Wrapping(err, say.Of("hembook.the-folder-cannot-be-made", to.folder, err))
 		}
 		for _, f := range made {
 			name := filepath.Join(to.folder, plainFile(f.Name))
 			if err := writeWhole(name, f.Text); err != nil {
-				return fmt.Errorf("%s could not be written: %w", name, err)
+				return fault.Wrapping(err, say.Of("hembook.could-not-be-written", name, err))
 			}
-			fmt.Fprintf(errs, "%s is written\n", name)
+			fmt.Fprintln(errs, say.Of("hembook.is-written", name))
 		}
 	}
 	return nil

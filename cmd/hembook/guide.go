@@ -11,13 +11,11 @@ import (
 	"hembook/internal/derive"
 	"hembook/internal/press"
 	"hembook/internal/record"
+	"hembook/internal/say"
 )
 
 // guideRoom is the workroom file of the guide, which is pressed as a notebook.
-const guideRoom = `name: The guide
-summary: How hembook is used, to read beside your own work.
-maker: hembook
-`
+func guideRoom() string { return say.Of("hembook.guide-room") }
 
 // aboutDemo is the one page that speaks of the demo workroom alone.
 const aboutDemo = "about.md"
@@ -29,7 +27,7 @@ func writeGuide(ctx context.Context, to string) error {
 		return err
 	}
 	defer os.RemoveAll(dir)
-	if err := writeNew(filepath.Join(dir, "content", "workroom.yaml"), []byte(guideRoom)); err != nil {
+	if err := writeNew(filepath.Join(dir, "content", "workroom.yaml"), []byte(guideRoom())); err != nil {
 		return err
 	}
 	names, err := fs.Glob(guidepages.Files, "*.md")

@@ -14,6 +14,8 @@ import (
 
 	"hembook/internal/bench"
 	"hembook/internal/disk"
+	"hembook/internal/fault"
+	"hembook/internal/say"
 )
 
 // A jotting is what the jot command was asked to note.
@@ -31,21 +33,16 @@ type jotting struct {
 func newJot(opt *options) *cobra.Command {
 	j := &jotting{opt: opt, now: time.Now}
 	cmd := &cobra.Command{
-		Use:   `jot BUILD ["NOTE"]`,
-		Short: "add a note or a photograph to the journal",
-		Long: `Adds a note or a photograph to the journal, with date and time. Where the
-photograph was taken is removed. A note given as - is read from what you type
-until Ctrl-D.`,
-		Example: `  hembook jot supper "pressed **before** measuring"
-  hembook jot supper "the fell from inside" --photo ~/IMG_2207.jpg --alt "Two rows of stitching, 5 mm apart"
-  hembook jot supper "hung overnight, dropped 14 mm" --did level --at "yesterday 18:30"
-  hembook jot supper --did neck --done`,
+		Use:     `jot BUILD ["NOTE"]`,
+		Short:   say.Of("hembook.jot-short"),
+		Long:    say.Of("hembook.jot-long"),
+		Example: say.Of("hembook.jot-example"),
 		Args: func(_ *cobra.Command, args []string) error {
 			switch {
 			case len(args) == 0:
-				return useErrorf("to which garment? hembook jot BUILD \"NOTE\"")
+				return misused(say.Of("hembook.to-which-garment-hembook-jot-build-note"))
 			case len(args) > 2:
-				return useErrorf("put quotes around the note: hembook jot %s %q", args[0], joinArgs(args[1:]))
+				return misused(say.Of("hembook.put-quotes-around-the-note-hembook-jot", args[0], say.Quoted(joinArgs(args[1:]))))
 			}
 			return nil
 		},
@@ -59,12 +56,12 @@ until Ctrl-D.`,
 		},
 		ValidArgsFunction: opt.completeBuilds,
 	}
-	cmd.Flags().StringVar(&j.photo, "photo", "", "a photograph, the `file` of it")
-	cmd.Flags().StringVar(&j.alt, "alt", "", "what the photograph shows, in `words`, for readers who cannot see it")
-	cmd.Flags().StringVar(&j.at, "at", "", "when it was, if not `now`: 14:10, \"yesterday 14:10\", \"2026-08-05 14:10\" or a date")
-	cmd.Flags().StringVar(&j.did, "did", "", "the `step` it belongs to")
+	cmd.Flags().StringVar(&j.photo, "photo", "", say.Of("hembook.a-photograph-the-file-of-it"))
+	cmd.Flags().StringVar(&j.alt, "alt", "", say.Of("hembook.what-the-photograph-shows-in-words-for"))
+	cmd.Flags().StringVar(&j.at, "at", "", say.Of("hembook.when-it-was-if-not-now-14"))
+	cmd.Flags().StringVar(&j.did, "did", "", say.Of("hembook.the-step-it-belongs-to"))
 	opt.completeOf(cmd, "did", stepNames)
-	cmd.Flags().BoolVar(&j.done, "done", false, "the step named with --did is done")
+	cmd.Flags().BoolVar(&j.done, "done", false, say.Of("hembook.the-step-named-with-did-is-done"))
 	return cmd
 }
 
@@ -76,7 +73,7 @@ func (j *jotting) run(build, note string) error {
 	e := bench.Entry{At: j.now(), Note: note, Alt: j.alt, Done: j.done}
 	if j.at != "" {
 		if e.At, e.Day, err = bench.Moment(j.at, j.now()); err != nil {
-			return useErrorf("%s", err)
+			return misused(err.Error())
 		}
 	}
 	room, _, err := j.opt.openRoom()
@@ -95,7 +92,7 @@ func (j *jotting) run(build, note string) error {
 	if err := e.Write(w.record); err != nil {
 		return err
 	}
-	fmt.Fprintf(j.out, "written in the journal of %s, %s\n", w.build.Name, e.Words(j.now()))
+	fmt.Fprintln(j.out, say.Of("hembook.written-in-the-journal-of", w.build.Name, e.Words(j.now())))
 	return nil
 }
 
@@ -105,21 +102,21 @@ func (j *jotting) words(note string) (string, error) {
 	if note == "-" {
 		text, err := io.ReadAll(io.LimitReader(j.in, most+1))
 		if err != nil {
-			return "", fmt.Errorf("reading the note: %w", err)
+			return "", fault.Wrapping(err, say.Of("hembook.reading-the-note", err))
 		}
 		if len(text) > most {
-			return "", errors.New("the note is longer than 1 MB")
+			return "", errors.New(say.Of("hembook.the-note-is-longer-than-1-mb"))
 		}
 		note = string(text)
 	}
 	note = strings.TrimSpace(note)
 	switch {
 	case j.done && j.did == "":
-		return "", useErrorf("--done belongs to a step: name it with --did STEP")
+		return "", misused(say.Of("hembook.done-belongs-to-a-step-name-it"))
 	case note == "" && j.photo == "" && !j.done:
-		return "", useErrorf("which note? hembook jot BUILD \"NOTE\", or --photo FILE")
+		return "", misused(say.Of("hembook.which-note-hembook-jot-build-note-or"))
 	case j.alt != "" && j.photo == "":
-		return "", useErrorf("--alt belongs to a photograph: --photo FILE")
+		return "", misused(say.Of("hembook.alt-belongs-to-a-photograph-photo-file"))
 	}
 	return note, nil
 }
@@ -140,17 +137,16 @@ func (j *jotting) withPhoto(w *clocked, e bench.Entry) error {
 	folder := path.Dir(w.build.Path)
 	kept, err := photo.Keep(w.room.Dir, folder, e.At.Format(time.DateOnly), words)
 	if err != nil {
-		return fmt.Errorf("the photograph could not be saved in %s/photos: %w", folder, plainError(err))
+		return fault.Wrapping(plainError(err), say.Of("hembook.the-photograph-could-not-be-saved-in", folder, plainError(err)))
 	}
 	defer kept.Settled()
 	e.Photo = kept.Name
 	if err := e.Write(w.record); err != nil {
 		return errors.Join(err, unkeep(w, e.Photo))
 	}
-	fmt.Fprintf(j.out, "written in the journal of %s, %s\nphotograph saved as %s/%s; place and camera removed\n",
-		w.build.Name, e.Words(j.now()), folder, e.Photo)
+	fmt.Fprintln(j.out, say.Of("hembook.written-in-the-journal-of-photograph-saved", w.build.Name, e.Words(j.now()), folder, e.Photo))
 	if e.Alt == "" {
-		fmt.Fprintln(j.errs, "say what it shows for readers who cannot see it: --alt \"…\"")
+		fmt.Fprintln(j.errs, say.Of("hembook.say-what-it-shows-for-readers-who"))
 	}
 	return nil
 }
@@ -186,7 +182,7 @@ func plainError(err error) error {
 	var p *os.PathError
 	if errors.As(err, &p) {
 		if errors.Is(err, os.ErrNotExist) {
-			return errors.New("there is no such file")
+			return errors.New(say.Of("hembook.there-is-no-such-file"))
 		}
 		return p.Err
 	}

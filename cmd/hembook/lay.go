@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"io"
 	"path/filepath"
@@ -16,6 +17,7 @@ import (
 	"hembook/internal/fault"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/words"
 )
 
@@ -34,37 +36,27 @@ type layOptions struct {
 func newLay(opt *options) *cobra.Command {
 	var lay layOptions
 	cmd := &cobra.Command{
-		Use:   "lay BUILD",
-		Short: "how the pieces lie on the cloth, and how much to buy",
-		Long: `Finds where each piece goes on the cloth so that least is used, and says how
-much to buy. A plan is kept; asking again is quick. Ctrl-C ends the search and
-keeps the best so far.
-
-Exit status: 0 for a plan of every cloth, 1 where one is missing, 2 for a
-command that cannot be understood.`,
-		Example: `  hembook lay supper-dress
-  hembook lay supper --cloth shell --tries 50000000  look harder
-  hembook lay supper --drawing lay.svg               a drawing of each lay
-  hembook lay supper --dxf plot                      each lay at full size
-  hembook lay supper --cloth shell --keep-remnants   after cutting
-  hembook lay supper --on corner --on "bodice gap"   on remnants alone`,
-		Args: oneArg("which garment? hembook lay BUILD"),
+		Use:     "lay BUILD",
+		Short:   say.Of("hembook.lay-short"),
+		Long:    say.Of("hembook.lay-long"),
+		Example: say.Of("hembook.lay-example"),
+		Args:    oneArg(say.Of("hembook.which-garment-hembook-lay-build")),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return runLay(cmd.Context(), opt, lay, args[0], cmd.OutOrStdout(), cmd.ErrOrStderr())
 		},
 		ValidArgsFunction: opt.completeBuilds,
 	}
 	f := cmd.Flags()
-	f.StringVar(&lay.cloth, "cloth", "", "only the cloth of this `part` of the garment: shell, lining …")
-	f.IntVar(&lay.tries, "tries", 0, "how hard to look, in `places` tried; more is slower and may save cloth (else 3 million)")
-	f.IntVar(&lay.round, "round", -1, "as after this `fitting`; 0 is the draft (else the last)")
-	f.BoolVar(&lay.json, "json", false, "for other programs")
-	f.StringVar(&lay.drawing, "drawing", "", "draw the lay into this `file`; the part is added to its name where there are several")
-	f.StringVar(&lay.svg, "svg", "", "write each lay at full size into this `folder`, as SVG")
-	f.StringVar(&lay.dxf, "dxf", "", "write each lay at full size into this `folder`, as DXF")
-	f.BoolVar(&lay.keep, "keep-remnants", false, "after cutting: note what was cut off, and the remnants")
-	f.StringVar(&lay.day, "day", "", "with --keep-remnants: the `day` it was cut, as 2026-08-14 (else today)")
-	f.StringArrayVar(&lay.on, "on", nil, "lay on this `remnant`, and on further ones if it is given again")
+	f.StringVar(&lay.cloth, "cloth", "", say.Of("hembook.only-the-cloth-of-this-part-of"))
+	f.IntVar(&lay.tries, "tries", 0, say.Of("hembook.how-hard-to-look-in-places-tried"))
+	f.IntVar(&lay.round, "round", -1, say.Of("hembook.as-after-this-fitting-0-is-the"))
+	f.BoolVar(&lay.json, "json", false, say.Of("hembook.for-other-programs"))
+	f.StringVar(&lay.drawing, "drawing", "", say.Of("hembook.draw-the-lay-into-this-file-the"))
+	f.StringVar(&lay.svg, "svg", "", say.Of("hembook.write-each-lay-at-full-size-into"))
+	f.StringVar(&lay.dxf, "dxf", "", say.Of("hembook.write-each-lay-at-full-size-into-2"))
+	f.BoolVar(&lay.keep, "keep-remnants", false, say.Of("hembook.after-cutting-note-what-was-cut-off"))
+	f.StringVar(&lay.day, "day", "", say.Of("hembook.with-keep-remnants-the-day-it-was"))
+	f.StringArrayVar(&lay.on, "on", nil, say.Of("hembook.lay-on-this-remnant-and-on-further"))
 	opt.completeOf(cmd, "cloth", clothParts)
 	opt.completeOf(cmd, "round", roundNumbers)
 	return cmd
@@ -73,15 +65,15 @@ command that cannot be understood.`,
 func runLay(ctx context.Context, opt *options, lay layOptions, word string, out, errs io.Writer) error {
 	switch {
 	case lay.tries < 0:
-		return useErrorf("--tries must be a number of places to try, not %d", lay.tries)
+		return misused(say.Of("hembook.tries-must-be-a-number-of-places", lay.tries))
 	case lay.round < -1:
-		return useErrorf("--round must be the number of a fitting, or 0, not %d", lay.round)
+		return misused(say.Of("hembook.round-must-be-the-number-of-a", lay.round))
 	case lay.day != "" && !lay.keep:
-		return useErrorf("--day goes with --keep-remnants")
+		return misused(say.Of("hembook.day-goes-with-keep-remnants"))
 	case len(lay.on) > 0 && (lay.keep || lay.round >= 0 || lay.drawing != "" || lay.svg != "" || lay.dxf != ""):
-		return useErrorf("--on goes with --cloth, --tries and --json alone")
+		return misused(say.Of("hembook.on-goes-with-cloth-tries-and-json"))
 	case lay.round >= 0 && lay.keep:
-		return useErrorf("--keep-remnants goes with the pieces as they are cut: leave --round out")
+		return misused(say.Of("hembook.keep-remnants-goes-with-the-pieces-as"))
 	}
 	on, err := opt.openSound(word, errs)
 	if err != nil {
@@ -124,7 +116,7 @@ func (o layOptions) show(room *record.Room, bf record.BuildFile, cut *cutting.Cu
 		return errFaults
 	}
 	if len(cut.Lays) == 0 {
-		return useErrorf("nothing is cut from %s", thatCloth(o.cloth))
+		return misused(say.Of("hembook.nothing-is-cut-from", thatCloth(o.cloth)))
 	}
 	if o.json {
 		if err := layJSON(out, bf, cut, o.round); err != nil {
@@ -150,7 +142,7 @@ func (o layOptions) show(room *record.Room, bf record.BuildFile, cut *cutting.Cu
 	}
 	for _, l := range cut.Lays {
 		if l.Plan == nil {
-			return fmt.Errorf("no lay plan of %s: %s", l.Part, l.Why)
+			return errors.New(say.Of("hembook.no-lay-plan-of", l.Part, l.Why))
 		}
 	}
 	return nil
@@ -158,7 +150,7 @@ func (o layOptions) show(room *record.Room, bf record.BuildFile, cut *cutting.Cu
 
 func thatCloth(part string) string {
 	if part == "" {
-		return "any cloth of this garment"
+		return say.Of("hembook.any-cloth-of-this-garment")
 	}
 	return part
 }
@@ -171,7 +163,7 @@ func partsWanted(b *record.Build, part string) ([]string, error) {
 	if _, ok := b.Cloth.Get(part); ok {
 		return []string{part}, nil
 	}
-	return nil, useErrorf("no cloth called %q in this garment\n    it has: %s", part, joinWords(b.Cloth.Names()))
+	return nil, misused(say.Of("hembook.no-cloth-called-in-this-garment-it", say.Quoted(part), joinWords(b.Cloth.Names())))
 }
 
 // keepRemnants writes what was cut off and what is left into the records of the
@@ -192,16 +184,16 @@ func (o layOptions) keepRemnants(room *record.Room, cut *cutting.Cutting, errs i
 		path := l.Cloth.Cloth.At.File()
 		switch {
 		case len(kept.Remnants) > 0:
-			fmt.Fprintf(errs, "%s: %s noted: %s\n", path, words.Count(len(kept.Remnants), "remnant"), joinWords(kept.Remnants))
+			fmt.Fprintln(errs, say.Of("hembook.noted", path, words.Count(len(kept.Remnants), "remnant"), joinWords(kept.Remnants)))
 		case len(l.Left) > 0:
-			fmt.Fprintf(errs, "%s: its remnants are noted already\n", path)
+			fmt.Fprintln(errs, say.Of("hembook.its-remnants-are-noted-already", path))
 		default:
-			fmt.Fprintf(errs, "%s: no remnant worth keeping\n", path)
+			fmt.Fprintln(errs, say.Of("hembook.no-remnant-worth-keeping", path))
 		}
 		if kept.Cut != "" {
-			fmt.Fprintf(errs, "%s: %s cut off for %s\n", path, kept.Cut, l.Part)
+			fmt.Fprintln(errs, say.Of("hembook.cut-off-for", path, kept.Cut, l.Part))
 		} else {
-			fmt.Fprintf(errs, "%s: what was cut off for %s is noted already\n", path, l.Part)
+			fmt.Fprintln(errs, say.Of("hembook.what-was-cut-off-for-is-noted", path, l.Part))
 		}
 	}
 	return nil
@@ -214,7 +206,7 @@ func (o layOptions) dayOfCutting() (record.Day, error) {
 	}
 	day, err := record.ReadDay(o.day)
 	if err != nil {
-		return day, useErrorf("--day: %s", err)
+		return day, misused(say.Of("hembook.day", err))
 	}
 	return day, nil
 }
@@ -232,9 +224,9 @@ func drawLays(file string, lays []*cutting.Lay, style measure.Style, errs io.Wri
 			name = strings.TrimSuffix(file, ext) + "-" + plainPart(l) + ext
 		}
 		if err := writeWhole(name, d.SVGFile(&drawing.Print)); err != nil {
-			return fmt.Errorf("the drawing of %s could not be written: %w", l.Part, err)
+			return fault.Wrapping(err, say.Of("hembook.the-drawing-of-could-not-be-written", l.Part, err))
 		}
-		fmt.Fprintf(errs, "%s: drawn in %s\n", l.Part, name)
+		fmt.Fprintln(errs, say.Of("hembook.drawn-in", l.Part, name))
 	}
 	return nil
 }
@@ -260,7 +252,6 @@ func (b layBar) report() func(cutting.Progress) {
 			return
 		}
 		b.last, b.shown = time.Now(), true
-		fmt.Fprintf(b.to, "\r%s: %.2f m so far (%.0f %% looked through, Ctrl-C keeps this) \x1b[K",
-			p.Part, p.Length/1e3, 100*p.Share)
+		fmt.Fprint(b.to, say.Of("hembook.m-so-far-looked-through-ctrl-c", p.Part, fmt.Sprintf("%.2f", p.Length/1e3), fmt.Sprintf("%.0f", 100*p.Share)))
 	}
 }

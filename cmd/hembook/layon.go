@@ -3,7 +3,6 @@ package main
 import (
 	"context"
 	"errors"
-	"fmt"
 	"io"
 	"slices"
 	"strconv"
@@ -11,9 +10,11 @@ import (
 	"hembook/internal/cutting"
 	"hembook/internal/document"
 	"hembook/internal/draw"
+	"hembook/internal/fault"
 	"hembook/internal/meant"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 )
 
 // onRemnants lays a build on remnants of one of its cloths.
@@ -25,7 +26,7 @@ func (o layOptions) onRemnants(ctx context.Context, on *buildAtHand, parts []str
 	cutter := cutting.NewCutter(ctx, on.room, on.tailor, cutting.Options{Tries: o.tries})
 	laid, err := cutter.LayOn(on.build, part, remnants)
 	if err != nil {
-		return fmt.Errorf("no lay of %s: %w", part, err)
+		return fault.Wrapping(err, say.Of("hembook.no-lay-of", part, err))
 	}
 	if o.json {
 		if err := boardsJSON(out, on.file, laid); err != nil {
@@ -38,7 +39,7 @@ func (o layOptions) onRemnants(ctx context.Context, on *buildAtHand, parts []str
 		tell(out, d, false)
 	}
 	if len(laid.Left) > 0 {
-		return errors.New("not all of it goes on these remnants: " + joinWords(laid.Left))
+		return errors.New(say.Of("hembook.not-all-of-it-goes-on-these", joinWords(laid.Left)))
 	}
 	return nil
 }
@@ -80,24 +81,24 @@ func (o layOptions) remnantsOf(room *record.Room, b *record.Build, parts []strin
 	for _, name := range o.on {
 		if !slices.Contains(there, name) {
 			if near := meant.Nearest(name, there); near != "" {
-				return "", nil, useErrorf("no remnant called %q on the shelf\n    did you mean %q?", name, near)
+				return "", nil, misused(say.Of("hembook.no-remnant-called-on-the-shelf-did", say.Quoted(name), say.Quoted(near)))
 			}
 			if len(there) == 0 {
-				return "", nil, useErrorf("no remnant called %q on the shelf\n    the cloths of this garment have none", name)
+				return "", nil, misused(say.Of("hembook.no-remnant-called-on-the-shelf-the", say.Quoted(name)))
 			}
-			return "", nil, useErrorf("no remnant called %q on the shelf\n    there is: %s", name, joinWords(there))
+			return "", nil, misused(say.Of("hembook.no-remnant-called-on-the-shelf-there", say.Quoted(name), joinWords(there)))
 		}
 	}
-	return "", nil, useErrorf("name remnants of one cloth, each once")
+	return "", nil, misused(say.Of("hembook.name-remnants-of-one-cloth-each-once"))
 }
 
 // boardBlocks says what lies on each remnant, and what will not go.
 func boardBlocks(d *document.Draft, laid *cutting.OnBoards) {
 	for i := range laid.Boards {
 		b := &laid.Boards[i]
-		d.Add(document.Section{Head: laid.Part + ": on the remnant " + strconv.Quote(b.Name), Blocks: d.Within(func() {
+		d.Add(document.Section{Head: say.Of("hembook.on-the-remnant", laid.Part, strconv.Quote(b.Name)), Blocks: d.Within(func() {
 			if len(b.Chalked) == 0 {
-				d.Say(document.Say("nothing goes on it"))
+				d.Say(document.Say(say.Of("hembook.nothing-goes-on-it")))
 				return
 			}
 			boardTable(d, b)
@@ -107,9 +108,9 @@ func boardBlocks(d *document.Draft, laid *cutting.OnBoards) {
 		d.Say(document.Say(n))
 	}
 	if len(laid.Left) > 0 {
-		d.Say(document.Say("will not go: " + joinWords(laid.Left)))
+		d.Say(document.Say(say.Of("hembook.will-not-go", joinWords(laid.Left))))
 	} else {
-		d.Say(document.Say("all of it goes on these remnants"))
+		d.Say(document.Say(say.Of("hembook.all-of-it-goes-on-these-remnants")))
 	}
 }
 
@@ -119,7 +120,7 @@ func boardTable(d *document.Draft, b *cutting.Board) {
 	if d.Style.System == measure.Imperial {
 		unit = ""
 	}
-	t := d.Table("", document.Words("no."), document.Words("piece"), document.Words("from the left"+unit), document.Words("from the lower end"+unit), document.Words("turned"))
+	t := d.Table("", document.Words("no."), document.Words("piece"), document.Words(say.Of("hembook.from-the-left", unit)), document.Words(say.Of("hembook.from-the-lower-end", unit)), document.Words("turned"))
 	for i := range b.Chalked {
 		q := &b.Chalked[i]
 		t.Row(strconv.Itoa(q.Number)).Words(draw.CopyWords(q), reachText(q.Side, q.SideTo, d.Style), reachText(q.End, q.EndTo, d.Style), draw.TurnWords(q))

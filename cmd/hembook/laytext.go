@@ -12,6 +12,7 @@ import (
 	"hembook/internal/lay"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/words"
 )
 
@@ -32,9 +33,9 @@ func layBlocks(d *document.Draft, bf record.BuildFile, cut *cutting.Cutting, rou
 // asAfter says which state of the pieces is meant.
 func asAfter(round int) string {
 	if round == 0 {
-		return "the draft, before any fitting"
+		return say.Of("hembook.the-draft-before-any-fitting")
 	}
-	return "after the " + words.Fitting(round)
+	return say.Of("hembook.after-the", words.Fitting(round))
 }
 
 func layOf(d *document.Draft, l *cutting.Lay) {
@@ -68,7 +69,7 @@ func layOf(d *document.Draft, l *cutting.Lay) {
 	}
 	for _, s := range l.Shelf {
 		if s.Plan != nil {
-			d.Say(document.Say("all of it fits the remnant " + strconv.Quote(s.Name)))
+			d.Say(document.Say(say.Of("hembook.all-of-it-fits-the-remnant", strconv.Quote(s.Name))))
 		}
 	}
 }
@@ -78,7 +79,7 @@ func waysTable(d *document.Draft, ways []cutting.WayOut) {
 	if len(ways) == 0 {
 		return
 	}
-	t := d.Table("", document.Words("ways to get by"), document.Words("takes"), document.Words("on the shelf"))
+	t := d.Table("", document.Words(say.Of("hembook.ways-to-get-by")), document.Words("takes"), document.Words(say.Of("hembook.on-the-shelf")))
 	for _, w := range ways {
 		length := func(mm float64) string { return d.Style.Length(measure.MM(mm).Round(measure.Millimetre)) }
 		t.Row(w.What).Words(length(w.Takes), compose.ShelfWords(d.Style, w.Over))
@@ -91,7 +92,7 @@ func matchTable(d *document.Draft, l *cutting.Lay) {
 	if len(l.Matches) == 0 {
 		return
 	}
-	t := d.Table("", document.Words("what meets in the pattern"), document.Words("along the cloth"), document.Words("across it"))
+	t := d.Table("", document.Words(say.Of("hembook.what-meets-in-the-pattern")), document.Words(say.Of("hembook.along-the-cloth")), document.Words(say.Of("hembook.across-it")))
 	for _, m := range l.Matches {
 		t.Row(draw.MatchWords(&m)).Words(m.Along, m.Across)
 	}
@@ -102,21 +103,21 @@ func layHeading(l *cutting.Lay) string {
 	name := l.Use()
 	switch {
 	case l.Plan == nil:
-		return name + ", no lay plan"
+		return say.Of("hembook.no-lay-plan", name)
 	case l.Plan.Folded():
 		name += ", " + cutting.FoldWords(l.Plan.Folding)
 	default:
-		name += ", single layer, right side up"
+		name += say.Of("hembook.single-layer-right-side-up")
 	}
 	if l.Stopped {
-		name += ", stopped early"
+		name += say.Of("hembook.stopped-early")
 	}
 	return name
 }
 
 // chalkTable tables where each piece lies, in millimetres or inches.
 func chalkTable(d *document.Draft, l *cutting.Lay) {
-	side, end, unit := "from "+cutting.AcrossFrom(l.Plan.Folding), "from "+cutting.AlongFrom(l.Plan.Folding), " ("+tapeUnit(d.Style)+")"
+	side, end, unit := say.Of("hembook.from", cutting.AcrossFrom(l.Plan.Folding)), say.Of("hembook.from", cutting.AlongFrom(l.Plan.Folding)), " ("+tapeUnit(d.Style)+")"
 	if d.Style.System == measure.Imperial {
 		unit = ""
 	}
@@ -269,8 +270,8 @@ func jsonOf(l *cutting.Lay) jsonLay {
 		one.Figures = append(one.Figures, document.FigureJSON(&s.Figure, s.private))
 	}
 	one.Positions = jsonPositions{Unit: "mm", Pieces: []jsonPosition{}, Working: document.JSONWorking{
-		Rule:   "least and greatest distance of the cut outline, placed by the lay plan, from the inner edge of the left selvedge (from the fold where folded) and from the cut end",
-		Inputs: []document.JSONInput{}, Source: "the lay plan",
+		Rule:   say.Of("hembook.least-and-greatest-distance-of-the-cut"),
+		Inputs: []document.JSONInput{}, Source: say.Of("hembook.the-lay-plan"),
 	}}
 	if l.Plan != nil {
 		one.Laid, one.Doing = laidWords[l.Plan.Fold], l.Doing

@@ -7,6 +7,8 @@ import (
 	"strings"
 
 	"github.com/spf13/cobra"
+
+	"hembook/internal/say"
 )
 
 // thirdParty names every module and font the program is made of, with its licence's
@@ -21,23 +23,21 @@ const thirdPartyRule = "========================================================
 func newLicences(*options) *cobra.Command {
 	var texts bool
 	cmd := &cobra.Command{
-		Use:   "licences",
-		Short: "what the program is made of, and under which licences",
-		Long: `Names what the program is made of beside its own lines, each with its licence.
-hembook itself is under the Apache License 2.0. What you make with it is yours.`,
-		Example: `  hembook licences
-  hembook licences --texts`,
-		Args: cobra.NoArgs,
+		Use:     "licences",
+		Short:   say.Of("hembook.licences-short"),
+		Long:    say.Of("hembook.licences-long"),
+		Example: say.Of("hembook.licences-example"),
+		Args:    cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			if texts {
 				_, err := io.WriteString(cmd.OutOrStdout(), thirdParty)
 				return err
 			}
-			_, err := fmt.Fprint(cmd.OutOrStdout(), "hembook: Apache License 2.0\n"+strings.Join(thirdPartyNames(), "\n")+"\n")
+			_, err := fmt.Fprint(cmd.OutOrStdout(), say.Of("hembook.hembook-apache-license-2-0", strings.Join(thirdPartyNames(), "\n")))
 			return err
 		},
 	}
-	cmd.Flags().BoolVar(&texts, "texts", false, "the licences word for word")
+	cmd.Flags().BoolVar(&texts, "texts", false, say.Of("hembook.the-licences-word-for-word"))
 	return cmd
 }
 

@@ -2,7 +2,6 @@ package main
 
 import (
 	"errors"
-	"fmt"
 	"io/fs"
 	"path"
 	"path/filepath"
@@ -10,6 +9,7 @@ import (
 	"hembook/internal/meant"
 	"hembook/internal/press"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/themes"
 )
 
@@ -23,7 +23,7 @@ func roomTheme(room *record.Room) (*press.Theme, error) {
 	name := room.Workroom.Theme.Or(plainweave)
 	folder := path.Join("themes", name)
 	if !fs.ValidPath(folder) || path.Dir(folder) != "themes" {
-		return nil, fmt.Errorf("%s: a theme is a folder in themes, so %q cannot name one", room.Workroom.Theme.At, name)
+		return nil, errors.New(say.Of("hembook.a-theme-is-a-folder-in-themes", room.Workroom.Theme.At, say.Quoted(name)))
 	}
 	own, err := fs.Sub(room.FS, folder)
 	if err != nil {
@@ -33,7 +33,7 @@ func roomTheme(room *record.Room) (*press.Theme, error) {
 		return press.LoadTheme(themes.Plainweave(), own)
 	}
 	if info, err := fs.Stat(room.FS, folder); err != nil || !info.IsDir() {
-		return nil, fmt.Errorf("%s: there is no theme %q: %s", room.Workroom.Theme.At, name, otherThemes(room, name))
+		return nil, errors.New(say.Of("hembook.there-is-no-theme", room.Workroom.Theme.At, say.Quoted(name), otherThemes(room, name)))
 	}
 	if _, err := fs.Stat(own, "frame.html"); errors.Is(err, fs.ErrNotExist) {
 		return press.LoadTheme(themes.Plainweave(), own)
@@ -71,5 +71,5 @@ func otherThemes(room *record.Room, name string) string {
 			names = append(names, e.Name())
 		}
 	}
-	return meant.Among(name, names, "there are: ")
+	return meant.Among(name, names, say.Of("hembook.there-are"))
 }

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"hembook/internal/fault"
+	"hembook/internal/say"
 	"io"
 	"os"
 	"os/signal"
@@ -44,7 +45,7 @@ func run(args []string, out, errs io.Writer) int {
 	case errors.Is(err, errFaults):
 		return exitFaults // they are printed already
 	}
-	fmt.Fprintf(errs, "hembook: %s\n", err)
+	fmt.Fprintln(errs, say.Of("hembook.hembook", err))
 	var use useError
 	if errors.As(err, &use) || isUse(err) {
 		return exitUse
@@ -104,16 +105,16 @@ var errFaults = errors.New("something is wrong: see above")
 // A useError is a command line that cannot be meant.
 type useError struct{ *fault.Refusal }
 
-// useErrorf says what cannot be meant; what follows the first line is the hint.
-func useErrorf(format string, args ...any) error {
-	message, hint, _ := strings.Cut(fmt.Sprintf(format, args...), "\n    ")
-	return useError{fault.Refuse(hint, "%s", message)}
+// misused says what cannot be meant; what follows the first line is the hint.
+func misused(text string) error {
+	message, hint, _ := strings.Cut(text, "\n    ")
+	return useError{fault.Refusing(hint, message)}
 }
 
 // isUse recognises what the command-line library itself refuses.
 func isUse(err error) bool {
 	s := err.Error()
-	for _, start := range []string{"unknown command", "unknown flag", "unknown shorthand", "flag needs", "invalid argument", "accepts ", "requires ", "if any flags"} {
+	for _, start := range []string{say.Of("hembook.unknown-command"), say.Of("hembook.unknown-flag"), say.Of("hembook.unknown-shorthand"), say.Of("hembook.flag-needs"), say.Of("hembook.invalid-argument"), "accepts ", "requires ", say.Of("hembook.if-any-flags")} {
 		if strings.HasPrefix(s, start) {
 			return true
 		}
@@ -133,40 +134,27 @@ type options struct {
 func newRoot() *cobra.Command {
 	opt := options{errs: io.Discard}
 	root := &cobra.Command{
-		Use:     "hembook",
-		Version: version,
-		Short:   "write a garment down once: figures, lay, pattern, notebook and sheets follow",
-		Long: `Write a garment down once. Figures, lay plan, pattern, notebook and sheets
-follow from it.
-
-  hembook begin              make a workroom here, with a practice skirt in it
-  hembook check              what is wrong, and how to correct it
-  hembook lay skirt          how the pieces lie on the cloth, and how much to buy
-  hembook pattern skirt      the pieces at full size, to print
-  hembook show               the notebook, while you work
-
-At the table   clock · jot · bench
-For others     pack · press · pattern --dxf
-To look up     words · tally · schema · licences
-
-Exit status: 0 fine, 1 something is wrong, 2 a command that cannot be understood.`,
+		Use:                        "hembook",
+		Version:                    version,
+		Short:                      say.Of("hembook.hembook-short"),
+		Long:                       say.Of("hembook.hembook-long"),
 		PersistentPreRun:           func(cmd *cobra.Command, _ []string) { opt.errs = cmd.ErrOrStderr() },
 		SilenceUsage:               true,
 		SilenceErrors:              true,
 		SuggestionsMinimumDistance: 2,
 	}
-	root.SetVersionTemplate("hembook {{.Version}}\n")
+	root.SetVersionTemplate(say.Of("hembook.hembook-version"))
 	root.InitDefaultHelpCmd()
 	root.InitDefaultCompletionCmd()
 	for _, c := range root.Commands() {
 		switch c.Name() {
 		case "help":
-			c.Short, c.Long = "help on a command", "Says more of a command: hembook help lay."
+			c.Short, c.Long = say.Of("hembook.help-on-a-command"), say.Of("hembook.says-more-of-a-command-hembook-help")
 		case "completion":
-			c.Short, c.Long = "fill in commands and names with the Tab key", "Prints what your shell needs to fill in commands and the names of garments with\nthe Tab key. Each of the four says how it is put in place."
+			c.Short, c.Long = say.Of("hembook.fill-in-commands-and-names-with-the"), say.Of("hembook.prints-what-your-shell-needs-to-fill")
 		}
 	}
-	root.PersistentFlags().StringVar(&opt.room, "room", "", "the workroom's `folder` (else this one, or the nearest one above it)")
+	root.PersistentFlags().StringVar(&opt.room, "room", "", say.Of("hembook.the-workrooms-folder-else-this-one-or"))
 	root.AddCommand(newBegin(&opt), newCheck(&opt), newTally(&opt), newLay(&opt), newPress(&opt), newWords(), newSchema(&opt), newClock(&opt), newJot(&opt), newBench(&opt), newShow(&opt), newPack(&opt), newTake(&opt), newPattern(&opt), newTrace(&opt), newLicences(&opt), newMan(&opt))
 	return root
 }

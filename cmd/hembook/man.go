@@ -7,6 +7,8 @@ import (
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
+
+	"hembook/internal/say"
 )
 
 // newMan makes the command that prints the manual page; releases call it, so it stands
@@ -14,7 +16,7 @@ import (
 func newMan(*options) *cobra.Command {
 	return &cobra.Command{
 		Use:    "man",
-		Short:  "print the manual page",
+		Short:  say.Of("hembook.man-short"),
 		Hidden: true,
 		Args:   cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
@@ -28,12 +30,12 @@ func newMan(*options) *cobra.Command {
 func writeMan(root *cobra.Command, out io.Writer) error {
 	var b strings.Builder
 	fmt.Fprintf(&b, ".TH HEMBOOK 1 \"\" \"hembook %s\" \"hembook\"\n.SH NAME\nhembook \\- %s\n", version, roff(root.Short))
-	fmt.Fprintf(&b, ".SH SYNOPSIS\n.B hembook\n.I command\n[flags]\n.SH DESCRIPTION\n.nf\n%s\n.fi\n.SH COMMANDS\n", roff(root.Long))
+	fmt.Fprintln(&b, say.Of("hembook.sh-synopsis-b-hembook-i-command-flags", roff(root.Long)))
 	for _, c := range root.Commands() {
 		if c.Hidden || c.Name() == "help" {
 			continue
 		}
-		fmt.Fprintf(&b, ".SS %s\n.B hembook %s\n.PP\n.nf\n%s\n.fi\n", roff(c.Name()), roff(c.Use), roff(c.Long))
+		fmt.Fprintln(&b, say.Of("hembook.ss-b-hembook-pp-nf-fi", roff(c.Name()), roff(c.Use), roff(c.Long)))
 		if c.Example != "" {
 			fmt.Fprintf(&b, ".PP\n.nf\n%s\n.fi\n", roff(c.Example))
 		}

@@ -2,12 +2,12 @@ package main
 
 import (
 	"errors"
-	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
 
 	"hembook/internal/disk"
+	"hembook/internal/say"
 )
 
 // outFile follows the links of the name a file is to be written under, and
@@ -17,20 +17,20 @@ func outFile(name, example string) (string, error) {
 	if real, err := filepath.EvalSymlinks(name); err == nil {
 		name = real
 	} else if leads, err := os.Readlink(name); err == nil {
-		return "", fmt.Errorf("%s is a link to %s, which is not there\n    remove the link, or name another file", name, leads)
+		return "", errors.New(say.Of("hembook.is-a-link-to-which-is-not", name, leads))
 	}
 	switch info, err := os.Stat(name); {
 	case err == nil && info.IsDir():
-		return "", fmt.Errorf("%s is a folder\n    name a file in it: %s", name, filepath.Join(name, example))
+		return "", errors.New(say.Of("hembook.is-a-folder-name-a-file-in", name, filepath.Join(name, example)))
 	case err == nil && !info.Mode().IsRegular():
-		return "", fmt.Errorf("%s is there already, and it is no file\n    name another", name)
+		return "", errors.New(say.Of("hembook.is-there-already-and-it-is-no", name))
 	}
 	dir := filepath.Dir(name)
 	switch info, err := os.Stat(dir); {
 	case errors.Is(err, fs.ErrNotExist):
-		return "", fmt.Errorf("there is no folder %s\n    make it first", dir)
+		return "", errors.New(say.Of("hembook.there-is-no-folder-make-it-first", dir))
 	case err == nil && !info.IsDir():
-		return "", fmt.Errorf("%s is no folder", dir)
+		return "", errors.New(say.Of("hembook.is-no-folder", dir))
 	}
 	return name, nil
 }

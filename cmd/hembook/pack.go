@@ -15,6 +15,7 @@ import (
 	"hembook/internal/fault"
 	"hembook/internal/notebook"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/sheet"
 	"hembook/internal/words"
 )
@@ -29,36 +30,27 @@ type packOptions struct {
 func newPack(opt *options) *cobra.Command {
 	var pack packOptions
 	cmd := &cobra.Command{
-		Use:   "pack BUILD",
-		Short: "the sheets that go with a garment",
-		Long: `The sheets that go with the garment, in three bundles: for the wearer, for whoever
-makes or mends it, for the post. Says first what is missing. They hold what is
-private.
-
-Readers: ` + strings.Join(sheet.ReaderNames(), ", ") + `. Languages: ` + strings.Join(sheet.Languages, ", ") + `.
-Exit status: 0 made, 1 something stops the packet, 2 a command that cannot be
-understood.`,
-		Example: `  hembook pack supper-dress                  into packed/ in the workroom
-  hembook pack supper --missing              what is missing, and where the care comes from
-  hembook pack supper --language de --paper letter
-  hembook pack supper --for measure          how to be measured, and what comes back`,
-		Args: oneArg("which garment? hembook pack BUILD"),
+		Use:     "pack BUILD",
+		Short:   say.Of("hembook.pack-short"),
+		Long:    say.Of("hembook.the-sheets-that-go-with-the-garment", strings.Join(sheet.ReaderNames(), ", "), strings.Join(sheet.Languages, ", ")),
+		Example: say.Of("hembook.pack-example"),
+		Args:    oneArg(say.Of("hembook.which-garment-hembook-pack-build")),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			return runPack(cmd.Context(), opt, pack, args[0], cmd.OutOrStdout(), cmd.ErrOrStderr())
 		},
 		ValidArgsFunction: opt.completeBuilds,
 	}
 	f := cmd.Flags()
-	f.StringVar(&pack.to, "to", "", "the `folder` (else packed/BUILD, in the workroom)")
-	f.StringVar(&pack.language, "language", "", "`language` of the sheets (else the wearer's)")
-	f.StringVar(&pack.paper, "paper", "", "a4 or letter (else the workroom's)")
-	f.StringSliceVar(&pack.readers, "for", nil, "only the sheets for these `readers`, separated by commas")
-	f.StringVar(&pack.lays, "lays", "make", "lay plans: make, use `kept` ones, or none")
-	f.StringVar(&pack.font, "font", "", "a font `file` for other scripts, as Japanese")
-	f.BoolVar(&pack.plain, "plain", false, "care in words alone, without symbols")
-	f.BoolVar(&pack.missing, "missing", false, "only say what is missing; no sheets are made")
-	f.BoolVar(&pack.working, "working", false, "with --missing: how each was worked out")
-	f.BoolVar(&pack.json, "json", false, "with --missing: for other programs")
+	f.StringVar(&pack.to, "to", "", say.Of("hembook.the-folder-else-packed-build-in-the"))
+	f.StringVar(&pack.language, "language", "", say.Of("hembook.language-of-the-sheets-else-the-wearers"))
+	f.StringVar(&pack.paper, "paper", "", say.Of("hembook.a4-or-letter-else-the-workrooms"))
+	f.StringSliceVar(&pack.readers, "for", nil, say.Of("hembook.only-the-sheets-for-these-readers-separated"))
+	f.StringVar(&pack.lays, "lays", "make", say.Of("hembook.lay-plans-make-use-kept-ones-or"))
+	f.StringVar(&pack.font, "font", "", say.Of("hembook.a-font-file-for-other-scripts-as"))
+	f.BoolVar(&pack.plain, "plain", false, say.Of("hembook.care-in-words-alone-without-symbols"))
+	f.BoolVar(&pack.missing, "missing", false, say.Of("hembook.only-say-what-is-missing-no-sheets"))
+	f.BoolVar(&pack.working, "working", false, say.Of("hembook.with-missing-how-each-was-worked-out"))
+	f.BoolVar(&pack.json, "json", false, say.Of("hembook.with-missing-for-other-programs"))
 	completeFixed(cmd, "language", "en", "de", "fr", "es", "it", "nl", "ja")
 	completeFixed(cmd, "paper", "a4", "letter")
 	completeFixed(cmd, "lays", "make", "kept", "none")
@@ -69,10 +61,10 @@ understood.`,
 func runPack(ctx context.Context, opt *options, pack packOptions, word string, out, errs io.Writer) error {
 	mode, ok := layModes[pack.lays]
 	if !ok {
-		return useErrorf("--lays is make, kept or none, not %q", pack.lays)
+		return misused(say.Of("hembook.lays-is-make-kept-or-none-not", say.Quoted(pack.lays)))
 	}
 	if (pack.json || pack.working) && !pack.missing {
-		return useErrorf("--json and --working go with --missing")
+		return misused(say.Of("hembook.json-and-working-go-with-missing"))
 	}
 	on, err := opt.openBuild(word)
 	if err != nil {
@@ -86,7 +78,7 @@ func runPack(ctx context.Context, opt *options, pack packOptions, word string, o
 	}
 	if fault.HasErrors(on.faults) {
 		printFaults(errs, on.faults)
-		fmt.Fprintln(errs, "no sheets made: see above")
+		fmt.Fprintln(errs, say.Of("hembook.no-sheets-made-see-above"))
 		return errFaults
 	}
 	if !pack.missing { // told before the lays are searched for
@@ -99,7 +91,7 @@ func runPack(ctx context.Context, opt *options, pack packOptions, word string, o
 	bar.done()
 	packet, err := sheet.Make(room, tailor, cut, cut.Garment.Faults, how)
 	if err != nil {
-		return useErrorf("%s", err)
+		return misused(err.Error())
 	}
 	if pack.missing {
 		d := newDraft(room.Workroom.Style())
@@ -140,7 +132,7 @@ func (o packOptions) options(room *record.Room, bf record.BuildFile) (sheet.Opti
 	case "letter":
 		how.Size = document.Letter
 	default:
-		return how, useErrorf("--paper is a4 or letter, not %q", o.paper)
+		return how, misused(say.Of("hembook.paper-is-a4-or-letter-not", say.Quoted(o.paper)))
 	}
 	if site := room.Workroom.Site; site.Given() {
 		book := notebook.New(room)
@@ -157,7 +149,7 @@ func (o packOptions) options(room *record.Room, bf record.BuildFile) (sheet.Opti
 func (o packOptions) write(room *record.Room, bf record.BuildFile, packet *sheet.Packet, last *packProof, beside []packFile, out, errs io.Writer) error {
 	if packet.Refused() {
 		err := packFindings(errs, packet)
-		fmt.Fprintln(errs, "no sheets made: see above")
+		fmt.Fprintln(errs, say.Of("hembook.no-sheets-made-see-above"))
 		return err
 	}
 	set, err := o.lettering(room, packet)
@@ -179,14 +171,14 @@ func (o packOptions) write(room *record.Room, bf record.BuildFile, packet *sheet
 	}
 	if leaks := last.faults(packet, files); len(leaks) > 0 {
 		printFaults(errs, leaks)
-		fmt.Fprintln(errs, "no sheets made: see above")
+		fmt.Fprintln(errs, say.Of("hembook.no-sheets-made-see-above"))
 		return errFaults
 	}
 	to := o.folder(room, bf)
 	if err := writeFolder(to, room.Dir, files); err != nil {
 		return err
 	}
-	fmt.Fprintf(out, "%s in %s, in %s\n", words.Count(len(packet.Sheets), "sheet"), to, packet.Language)
+	fmt.Fprintln(out, say.Of("hembook.in-in", words.Count(len(packet.Sheets), "sheet"), to, packet.Language))
 	for _, f := range files {
 		if f.first {
 			fmt.Fprintf(out, "  %-14s %s\n", f.name, fileSize(len(f.data)))
@@ -214,7 +206,7 @@ func packFindings(errs io.Writer, packet *sheet.Packet) error {
 // fileSize prints how large a file is.
 func fileSize(n int) string {
 	if n < 10_000 {
-		return fmt.Sprintf("%d bytes", n)
+		return say.Of("hembook.bytes", n)
 	}
 	return fmt.Sprintf("%d kB", (n+500)/1000)
 }

@@ -2,7 +2,6 @@ package main
 
 import (
 	"errors"
-	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -11,15 +10,17 @@ import (
 	"time"
 
 	"hembook/internal/document"
+	"hembook/internal/fault"
 	"hembook/internal/paper"
 	"hembook/internal/press"
+	"hembook/internal/say"
 	"hembook/internal/sheet"
 )
 
 // packMarker tells a packet's folder from any other.
 const packMarker = ".hembook-packet"
 
-const packMarkerText = "This folder was written by hembook pack and is replaced as a whole the next time. It holds what is private.\n"
+func packMarkerText() string { return say.Of("hembook.pack-marker") + "\n" }
 
 // A packFile is one file of a packet.
 type packFile struct {
@@ -70,24 +71,24 @@ func writeFolder(to, room string, files []packFile) error {
 		return err
 	}
 	if err := os.MkdirAll(filepath.Dir(to), 0o755); err != nil {
-		return fmt.Errorf("%s cannot be made: %w", filepath.Dir(to), press.Reason(err))
+		return fault.Wrapping(press.Reason(err), say.Of("hembook.cannot-be-made", filepath.Dir(to), press.Reason(err)))
 	}
 	stage, err := os.MkdirTemp(filepath.Dir(to), stageName(to)+"*")
 	if err != nil {
-		return fmt.Errorf("a folder beside %s cannot be made: %w", to, press.Reason(err))
+		return fault.Wrapping(press.Reason(err), say.Of("hembook.a-folder-beside-cannot-be-made", to, press.Reason(err)))
 	}
 	defer os.RemoveAll(stage) // the new folder until it is in its place, the old one then
-	for _, f := range append([]packFile{{name: packMarker, data: []byte(packMarkerText)}}, files...) {
+	for _, f := range append([]packFile{{name: packMarker, data: []byte(packMarkerText())}}, files...) {
 		if err := os.MkdirAll(filepath.Join(stage, filepath.Dir(f.name)), 0o700); err != nil {
-			return fmt.Errorf("%s cannot be written: %w", f.name, press.Reason(err))
+			return fault.Wrapping(press.Reason(err), say.Of("hembook.cannot-be-written", f.name, press.Reason(err)))
 		}
 		if err := os.WriteFile(filepath.Join(stage, f.name), f.data, 0o600); err != nil {
-			return fmt.Errorf("%s cannot be written: %w", f.name, press.Reason(err))
+			return fault.Wrapping(press.Reason(err), say.Of("hembook.cannot-be-written", f.name, press.Reason(err)))
 		}
 	}
 	_, err = os.Lstat(to)
 	if err := press.Exchange(stage, to, err == nil); err != nil {
-		return fmt.Errorf("%s cannot be replaced: %w", to, press.Reason(err))
+		return fault.Wrapping(press.Reason(err), say.Of("hembook.cannot-be-replaced", to, press.Reason(err)))
 	}
 	sweepPackets(to)
 	return nil
@@ -148,11 +149,11 @@ func clearForPacket(to, room string) error {
 	}
 	for _, room := range rooms {
 		if inside(room, to) {
-			return useErrorf("%s holds the workroom: pack into a folder of its own", to)
+			return misused(say.Of("hembook.holds-the-workroom-pack-into-a-folder", to))
 		}
 		for _, own := range []string{"content", "themes", "pressed", ".hembook", ".git"} {
 			if inside(to, filepath.Join(room, own)) {
-				return useErrorf("%s lies in the workroom's %s: pack into a folder of its own", to, own)
+				return misused(say.Of("hembook.lies-in-the-workrooms-pack-into-a", to, own))
 			}
 		}
 	}
@@ -161,10 +162,10 @@ func clearForPacket(to, room string) error {
 	case errors.Is(err, fs.ErrNotExist) || err == nil && len(entries) == 0:
 		return nil
 	case err != nil:
-		return fmt.Errorf("%s cannot be packed into: %w", to, press.Reason(err))
+		return fault.Wrapping(press.Reason(err), say.Of("hembook.cannot-be-packed-into", to, press.Reason(err)))
 	}
 	if info, err := os.Lstat(filepath.Join(to, packMarker)); err != nil || !info.Mode().IsRegular() {
-		return useErrorf("%s holds files that no packet put there: pack into another folder", to)
+		return misused(say.Of("hembook.holds-files-that-no-packet-put-there", to))
 	}
 	return nil
 }

@@ -12,6 +12,7 @@ import (
 	"hembook/internal/disk"
 	"hembook/internal/paper"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/sheet"
 )
 
@@ -22,10 +23,10 @@ const largestFont = 80 << 20
 // or, where letters are lacking, with the one that lacks fewest of those where fonts
 // usually lie.
 func (o packOptions) lettering(room *record.Room, packet *sheet.Packet) (paper.Options, error) {
-	name, says := o.font, "the font "+o.font
+	name, says := o.font, say.Of("hembook.the-font", o.font)
 	if name == "" && room.Workroom.Font.Given() {
 		name = room.Workroom.Font.V
-		says = room.Workroom.Font.At.String() + ": font: " + name
+		says = say.Of("hembook.font", room.Workroom.Font.At.String(), name)
 		if !filepath.IsAbs(name) {
 			name = filepath.Join(room.Dir, filepath.FromSlash(name))
 		}
@@ -33,7 +34,7 @@ func (o packOptions) lettering(room *record.Room, packet *sheet.Packet) (paper.O
 	if name != "" {
 		data, err := disk.ReadFile(name)
 		if err != nil {
-			return paper.Options{}, useErrorf("%s cannot be read: %s", says, plainError(err))
+			return paper.Options{}, misused(say.Of("hembook.cannot-be-read", says, plainError(err)))
 		}
 		return paper.Options{MoreFont: data}, nil
 	}

@@ -10,6 +10,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/proof"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/sheet"
 )
 
@@ -17,7 +18,7 @@ import (
 // and was not opened for the sheet it stands on.
 type packProof struct {
 	secrets *proof.Secrets
-	public  func(say func(words string))
+	public  func(tell func(words string))
 	figures []figure.Figure // public ones: a number of theirs is no find
 }
 
@@ -28,14 +29,14 @@ func newPackProof(room *record.Room, b *record.Build, figures []figure.Figure) *
 
 // heardOnce keeps what is said the first time and says it again: the sheets of a
 // packet are many, and what is public is read from all records.
-func heardOnce(public func(say func(words string))) func(say func(words string)) {
+func heardOnce(public func(tell func(words string))) func(tell func(words string)) {
 	all := sync.OnceValue(func() (all []string) {
 		public(func(words string) { all = append(all, words) })
 		return all
 	})
-	return func(say func(words string)) {
+	return func(tell func(words string)) {
 		for _, words := range all() {
-			say(words)
+			tell(words)
 		}
 	}
 }
@@ -59,7 +60,7 @@ func (p *packProof) faults(packet *sheet.Packet, files []packFile) []fault.Fault
 	for i, f := range files {
 		for _, one := range found[i] {
 			if private[one] {
-				out.Errorf(one.At, "look at that sheet for it; if its reader may know it, write it in a note too", "this is private, and would be shown on %s", f.name)
+				out.Wrong(one.At, say.Of("hembook.look-at-that-sheet-for-it-if"), say.Of("hembook.this-is-private-and-would-be-shown", f.name))
 			}
 		}
 	}
@@ -89,9 +90,9 @@ func mayShow(packet *sheet.Packet, file string) []fault.Pos {
 	return out
 }
 
-func (p *packProof) said(say func(string)) {
+func (p *packProof) said(tell func(string)) {
 	for i := range p.figures {
-		proof.SayFigure(&p.figures[i], say)
-		say(fmt.Sprint(p.figures[i].Value.Number))
+		proof.SayFigure(&p.figures[i], tell)
+		tell(fmt.Sprint(p.figures[i].Value.Number))
 	}
 }

@@ -7,6 +7,7 @@ import (
 
 	"hembook/internal/compose"
 	"hembook/internal/document"
+	"hembook/internal/say"
 	"hembook/internal/sheet"
 )
 
@@ -24,30 +25,30 @@ func packBlocks(d *document.Draft, packet *sheet.Packet, working bool) {
 	}
 	for _, l := range compose.CareLines(tell, packet.Care) {
 		if l.Unknown != "" {
-			add(&care, "not counted", document.Say(l.Term+" ("+l.Unknown+")"))
+			add(&care, say.Of("hembook.not-counted"), document.Say(l.Term+" ("+l.Unknown+")"))
 			continue
 		}
 		add(&care, l.Term, document.Say(l.Words), document.Inline{Words: l.By, Behind: &document.Behind{Workings: l.Workings}})
 	}
 	for i, l := range compose.FibreLines(tell, packet.Content) {
 		if l.Unknown != "" {
-			add(&content, l.Term, document.Say("not known yet, because "+l.Unknown))
+			add(&content, l.Term, document.Say(say.Of("hembook.not-known-yet-because", l.Unknown)))
 			continue
 		}
-		share := "weight not known yet"
+		share := say.Of("hembook.weight-not-known-yet")
 		if k := &packet.Content.Components[i]; k.Share.Value.Known() {
-			share = fmt.Sprintf("%.1f %% of the garment", k.Share.Value.Number)
+			share = say.Of("hembook.of-the-garment", fmt.Sprintf("%.1f", k.Share.Value.Number))
 		}
 		add(&content, l.Term, document.Say(l.Words), document.Say(share+"; "+l.By))
 	}
 	for _, l := range packet.Content.LeftOut {
-		add(&content, l.Part, document.Say("left out: "+l.Why))
+		add(&content, l.Part, document.Say(say.Of("hembook.left-out", l.Why)))
 	}
 	if len(packet.Content.Whole) > 0 {
-		add(&content, "all together", document.Say(compose.Fibres(tell, packet.Content.Whole)))
+		add(&content, say.Of("hembook.all-together"), document.Say(compose.Fibres(tell, packet.Content.Whole)))
 	}
-	d.Add(document.Section{Head: "care: the gentlest that any layer needs", Blocks: []document.Block{care}},
-		document.Section{Head: "fibres, by the rules of the " + strings.ToUpper(packet.Content.Market), Blocks: []document.Block{content}})
+	d.Add(document.Section{Head: say.Of("hembook.care-the-gentlest-that-any-layer-needs"), Blocks: []document.Block{care}},
+		document.Section{Head: say.Of("hembook.fibres-by-the-rules-of-the", strings.ToUpper(packet.Content.Market)), Blocks: []document.Block{content}})
 	if working {
 		d.Add(document.Section{Blocks: []document.Block{facts(d, public(packet.Content.Figures()), true)}})
 	}

@@ -18,6 +18,7 @@ import (
 	"hembook/internal/paper"
 	"hembook/internal/pattern"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/words"
 )
 
@@ -35,21 +36,16 @@ type patternOptions struct {
 func newPattern(opt *options) *cobra.Command {
 	var o patternOptions
 	cmd := &cobra.Command{
-		Use:   "pattern BUILD",
-		Short: "the pieces at full size, to print or as pattern files",
-		Long: `The pieces at full size with allowances, as a PDF for your printer or for a roll,
-or as a file for another maker (--svg, --dxf), which a record can read back:
-outline: FILE#PIECE.`,
-		Example: `  hembook pattern supper-dress                        supper-dress-pattern.pdf, A4
-  hembook pattern supper --piece front --piece back --paper roll:914
-  hembook pattern supper --svg pattern --dxf pattern  pattern files, in pattern/
-  hembook pattern --cards                             cards to lay beside paper pieces`,
+		Use:        "pattern BUILD",
+		Short:      say.Of("hembook.pattern-short"),
+		Long:       say.Of("hembook.pattern-long"),
+		Example:    say.Of("hembook.pattern-example"),
 		SuggestFor: []string{"give"},
 		Args: func(cmd *cobra.Command, args []string) error {
 			if o.cards {
 				return cobra.NoArgs(cmd, args)
 			}
-			return oneArg("which garment? hembook pattern BUILD")(cmd, args)
+			return oneArg(say.Of("hembook.which-garment-hembook-pattern-build"))(cmd, args)
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if o.cards {
@@ -63,13 +59,13 @@ outline: FILE#PIECE.`,
 		ValidArgsFunction: opt.completeBuilds,
 	}
 	f := cmd.Flags()
-	f.StringArrayVar(&o.pieces, "piece", nil, "only this `piece`; may be given several times")
-	f.StringVar(&o.paper, "paper", "a4", "`what` it is printed on: a4, letter, or roll:WIDTH, as in roll:914 or roll:36in")
-	f.IntVar(&o.round, "round", -1, "as after this `fitting`; 0 is the draft (else the last)")
-	f.StringVar(&o.to, "to", "", "write the PDF into this `file` (else BUILD-pattern.pdf)")
-	f.StringVar(&o.svg, "svg", "", "write an SVG pattern file into this `folder`")
-	f.StringVar(&o.dxf, "dxf", "", "write a DXF pattern file into this `folder`")
-	f.BoolVar(&o.cards, "cards", false, "ten cards to lay beside a paper piece for its photograph (see trace)")
+	f.StringArrayVar(&o.pieces, "piece", nil, say.Of("hembook.only-this-piece-may-be-given-several"))
+	f.StringVar(&o.paper, "paper", "a4", say.Of("hembook.what-it-is-printed-on-a4-letter"))
+	f.IntVar(&o.round, "round", -1, say.Of("hembook.as-after-this-fitting-0-is-the"))
+	f.StringVar(&o.to, "to", "", say.Of("hembook.write-the-pdf-into-this-file-else"))
+	f.StringVar(&o.svg, "svg", "", say.Of("hembook.write-an-svg-pattern-file-into-this"))
+	f.StringVar(&o.dxf, "dxf", "", say.Of("hembook.write-a-dxf-pattern-file-into-this"))
+	f.BoolVar(&o.cards, "cards", false, say.Of("hembook.ten-cards-to-lay-beside-a-paper"))
 	opt.completeOf(cmd, "piece", pieceNames)
 	opt.completeOf(cmd, "round", roundNumbers)
 	completeFixed(cmd, "paper", "a4", "letter", "roll:914", "roll:36in")
@@ -114,16 +110,15 @@ func runPattern(opt *options, o patternOptions, word string, errs io.Writer) err
 	}
 	sheets, err := printed(room, g, pieces, stock, cover).Set()
 	if err != nil {
-		return fmt.Errorf("%s cannot be printed: %w", bf.Name, err)
+		return fault.Wrapping(err, say.Of("hembook.cannot-be-printed", bf.Name, err))
 	}
 	if err := writeWhole(to, sheets.PDF); err != nil {
-		return fmt.Errorf("the pattern could not be written: %w", err)
+		return fault.Wrapping(err, say.Of("hembook.the-pattern-could-not-be-written", err))
 	}
 	for _, left := range sheets.Left {
-		fmt.Fprintf(errs, "not printed: %s\n", left)
+		fmt.Fprintln(errs, say.Of("hembook.not-printed", left))
 	}
-	fmt.Fprintf(errs, "%s: %s, %s\n    print page 1 at 100 %% and measure its squares first\n",
-		to, words.Count(sheets.Printed, "piece"), words.Count(1+len(sheets.Plan.Tiles), "page"))
+	fmt.Fprintln(errs, say.Of("hembook.print-page-1-at-100-and-measure", to, words.Count(sheets.Printed, "piece"), words.Count(1+len(sheets.Plan.Tiles), "page")))
 	return nil
 }
 
@@ -141,9 +136,9 @@ func asOf(tailor *derive.Tailor, b *record.Build, round int) (*derive.Garment, e
 	g := tailor.DeriveAt(b, round)
 	if g.Round != round {
 		if len(b.Fittings) == 0 {
-			return nil, useErrorf("there is no fitting %d: this garment has none", round)
+			return nil, misused(say.Of("hembook.there-is-no-fitting-this-garment-has", round))
 		}
-		return nil, useErrorf("there is no fitting %d\n    leave --round out for the last one", round)
+		return nil, misused(say.Of("hembook.there-is-no-fitting-leave-round-out", round))
 	}
 	return g, nil
 }
@@ -155,7 +150,7 @@ func roundWords(g *derive.Garment) string {
 	case g.Round > 0:
 		return asAfter(g.Round)
 	case len(g.Build.Fittings) > 0:
-		return "as drafted"
+		return say.Of("hembook.as-drafted")
 	}
 	return ""
 }
@@ -170,15 +165,15 @@ func stockCalled(word string) (paper.Stock, document.Size, error) {
 	case strings.HasPrefix(plain, "roll:"):
 		wide, err := measure.ParseLength(strings.TrimPrefix(plain, "roll:"), measure.UnitMM)
 		if err != nil {
-			return paper.Stock{}, 0, useErrorf("--paper %s: %s", word, err)
+			return paper.Stock{}, 0, misused(say.Of("hembook.paper", word, err))
 		}
 		stock := paper.Stock{Wide: wide.MM()}
 		if err := stock.Check(); err != nil {
-			return paper.Stock{}, 0, useErrorf("--paper %s: %s", word, err)
+			return paper.Stock{}, 0, misused(say.Of("hembook.paper", word, err))
 		}
 		return stock, document.A4, nil
 	}
-	return paper.Stock{}, 0, useErrorf("--paper must be a4, letter or roll:WIDTH, not %q\n    a roll of 36 in is roll:914", word)
+	return paper.Stock{}, 0, misused(say.Of("hembook.paper-must-be-a4-letter-or-roll", say.Quoted(word)))
 }
 
 // piecesCalled are the pieces of those names, in the record's order; all
@@ -195,7 +190,7 @@ func piecesCalled(all []*garment.Piece, names []string) ([]*garment.Piece, error
 		for i, p := range all {
 			has[i] = p.Name
 		}
-		return nil, useErrorf("there is no piece %q\n    %s", name, meant.Among(name, has, "there are: "))
+		return nil, misused(say.Of("hembook.there-is-no-piece", say.Quoted(name), meant.Among(name, has, say.Of("hembook.there-are"))))
 	}
 	var out []*garment.Piece
 	for _, p := range all {

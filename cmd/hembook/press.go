@@ -14,31 +14,28 @@ import (
 	"hembook/internal/derive"
 	"hembook/internal/fault"
 	"hembook/internal/press"
+	"hembook/internal/say"
 	"hembook/internal/words"
 )
 
 func newPress(opt *options) *cobra.Command {
 	var to, lays string
 	cmd := &cobra.Command{
-		Use:   "press",
-		Short: "make the notebook",
-		Long: `Makes the notebook: a folder of pages that opens with a double-click or from any
-web server. Nothing private is in it. Where a record is wrong the notebook stays
-as it was. Files that you put there yourself stay.`,
-		Example: `  hembook press                     into pressed/ in the workroom
-  hembook press --to ../public      elsewhere
-  hembook press --lays kept         with the lay plans there are`,
-		Args: cobra.NoArgs,
+		Use:     "press",
+		Short:   say.Of("hembook.press-short"),
+		Long:    say.Of("hembook.press-long"),
+		Example: say.Of("hembook.press-example"),
+		Args:    cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			mode, ok := layModes[lays]
 			if !ok {
-				return useErrorf("--lays is make, kept or none, not %q", lays)
+				return misused(say.Of("hembook.lays-is-make-kept-or-none-not", say.Quoted(lays)))
 			}
 			return pressUnlessSame(cmd.Context(), opt, to, mode, cmd.OutOrStdout(), cmd.ErrOrStderr())
 		},
 	}
-	cmd.Flags().StringVar(&to, "to", "", "the `folder` (else pressed, in the workroom)")
-	cmd.Flags().StringVar(&lays, "lays", "make", "lay plans: make, use `kept` ones, or none")
+	cmd.Flags().StringVar(&to, "to", "", say.Of("hembook.the-folder-else-pressed-in-the-workroom"))
+	cmd.Flags().StringVar(&lays, "lays", "make", say.Of("hembook.lay-plans-make-use-kept-ones-or"))
 	completeFixed(cmd, "lays", "make", "kept", "none")
 	return cmd
 }
@@ -85,7 +82,7 @@ func thisProgram() string {
 // tellPressed says what the notebook holds and where it is.
 func tellPressed(out, errs io.Writer, to string, report press.Report, faults []fault.Fault) {
 	printFaults(errs, faults)
-	fmt.Fprintf(out, "The notebook is ready: open %s\n%s, %d of %d files new%s\n", filepath.Join(to, "index.html"), words.Count(report.Pages, "page"), report.Written, report.Files, wentAndStayed(report))
+	fmt.Fprintln(out, say.Of("hembook.the-notebook-is-ready-open-of-files", filepath.Join(to, "index.html"), words.Count(report.Pages, "page"), report.Written, report.Files, wentAndStayed(report)))
 	tellHers(out, to, report)
 }
 
@@ -120,7 +117,7 @@ func runPress(ctx context.Context, opt *options, to string, lays cutting.Mode, e
 		}
 		all.Add(rest.faults...)
 		printFaults(errs, all.Sorted())
-		fmt.Fprintf(errs, "%s\nthe notebook stays as it was until this is right\n", faultSummary(all.Sorted(), len(room.Builds)))
+		fmt.Fprintln(errs, say.Of("hembook.the-notebook-stays-as-it-was-until", faultSummary(all.Sorted(), len(room.Builds))))
 		return press.Report{}, nil, errFaults
 	}
 	if err != nil {
@@ -134,10 +131,10 @@ func runPress(ctx context.Context, opt *options, to string, lays cutting.Mode, e
 func wentAndStayed(r press.Report) string {
 	said := ""
 	if r.Removed > 0 {
-		said += fmt.Sprintf(", %d old ones removed", r.Removed)
+		said += say.Of("hembook.old-ones-removed", r.Removed)
 	}
 	if r.Carried > 0 {
-		said += fmt.Sprintf(", %d of yours kept", r.Carried)
+		said += say.Of("hembook.of-yours-kept", r.Carried)
 	}
 	return said
 }
@@ -146,14 +143,14 @@ func wentAndStayed(r press.Report) string {
 func tellHers(out io.Writer, to string, r press.Report) {
 	tellYours(out, to, r.Yours)
 	if r.Before != "" {
-		fmt.Fprintf(out, "%s had no list of its files: all of it is kept as %s\n    copy your own files back from there, then delete it\n", to, r.Before)
+		fmt.Fprintln(out, say.Of("hembook.had-no-list-of-its-files-all", to, r.Before))
 	}
 }
 
 // tellYours says which other names her versions of pages have.
 func tellYours(out io.Writer, to string, names []string) {
 	for _, name := range names {
-		fmt.Fprintf(out, "you changed a page by hand: your version is kept as %s\n", filepath.Join(to, filepath.FromSlash(name)))
+		fmt.Fprintln(out, say.Of("hembook.you-changed-a-page-by-hand-your", filepath.Join(to, filepath.FromSlash(name))))
 	}
 }
 
@@ -164,6 +161,6 @@ func refuse(opt *options, errs io.Writer) error {
 		return err
 	}
 	printFaults(errs, found.faults)
-	fmt.Fprintf(errs, "%s\nthe notebook stays as it was until this is right\n", faultSummary(found.faults, found.builds))
+	fmt.Fprintln(errs, say.Of("hembook.the-notebook-stays-as-it-was-until", faultSummary(found.faults, found.builds)))
 	return errFaults
 }

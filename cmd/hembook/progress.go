@@ -12,6 +12,7 @@ import (
 	"golang.org/x/term"
 
 	"hembook/internal/press"
+	"hembook/internal/say"
 	"hembook/internal/words"
 )
 
@@ -36,18 +37,18 @@ func newProgress(to io.Writer, what string) *progress {
 
 // at says how far the work is. It may be called from several goroutines.
 func (p *progress) at(done, all int) {
-	p.say(func() string { return fmt.Sprintf("%d of %d", done, all) })
+	p.say(func() string { return say.Of("hembook.of", done, all) })
 }
 
 // pressed says how far a press is: "3 of 6, Harvest supper dress, 14 pictures made".
 func (p *progress) pressed(at press.Progress) {
 	p.say(func() string {
-		line := fmt.Sprintf("%d of %d", at.Done, at.All)
+		line := say.Of("hembook.of", at.Done, at.All)
 		if at.Name != "" {
 			line += ", " + shortName(at.Name)
 		}
 		if at.Pictures > 0 {
-			line += ", " + words.Count(at.Pictures, "picture") + " made"
+			line += say.Of("hembook.made", words.Count(at.Pictures, "picture"))
 		}
 		return line
 	})

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"os"
 	"runtime"
 	"runtime/debug"
@@ -12,6 +11,7 @@ import (
 	"hembook/internal/fault"
 	"hembook/internal/meant"
 	"hembook/internal/record"
+	"hembook/internal/say"
 )
 
 // openRoom finds and opens the workroom a command works in.
@@ -37,11 +37,11 @@ func (o *options) findRoom() (string, error) {
 		}
 		found, ok := record.Find(here)
 		if !ok {
-			return "", useErrorf("this folder is not a workroom\n    go to yours with cd, or make one here: hembook begin")
+			return "", misused(say.Of("hembook.this-folder-is-not-a-workroom-go"))
 		}
 		dir = found
 	} else if _, err := os.Stat(dir); err != nil {
-		return "", useErrorf("there is no folder %s", dir)
+		return "", misused(say.Of("hembook.there-is-no-folder", dir))
 	}
 	cleanUp(dir, o.errs)
 	return dir, nil
@@ -128,13 +128,13 @@ func findBuild(room *record.Room, word string) (record.BuildFile, error) {
 	case len(parts) == 1:
 		return parts[0], nil
 	case len(parts) > 1:
-		return record.BuildFile{}, useErrorf("which %s? %s", word, slugList(parts))
+		return record.BuildFile{}, misused(say.Of("hembook.which", word, slugList(parts)))
 	case guess.Best() != "":
-		return record.BuildFile{}, useErrorf("there is no garment %q\n    %s", word, guess.Hint())
+		return record.BuildFile{}, misused(say.Of("hembook.there-is-no-garment", say.Quoted(word), guess.Hint()))
 	case len(room.Builds) == 0:
-		return record.BuildFile{}, useErrorf("there is no garment %q: the workroom has none yet\n    hembook begin NAME makes one", word)
+		return record.BuildFile{}, misused(say.Of("hembook.there-is-no-garment-the-workroom-has", say.Quoted(word)))
 	}
-	return record.BuildFile{}, useErrorf("there is no garment %q\n    there are: %s", word, slugList(room.Builds))
+	return record.BuildFile{}, misused(say.Of("hembook.there-is-no-garment-there-are", say.Quoted(word), slugList(room.Builds)))
 }
 
 func slugList(list []record.BuildFile) string {
@@ -142,7 +142,7 @@ func slugList(list []record.BuildFile) string {
 	names := make([]string, 0, most+1)
 	for i, bf := range list {
 		if i == most {
-			names = append(names, fmt.Sprintf("and %d more", len(list)-most))
+			names = append(names, say.Of("hembook.and-more", len(list)-most))
 			break
 		}
 		names = append(names, bf.Slug)

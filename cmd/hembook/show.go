@@ -20,6 +20,7 @@ import (
 	"hembook/internal/fault"
 	"hembook/internal/press"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/words"
 )
 
@@ -30,20 +31,18 @@ const usualPort = 6158
 func newShow(opt *options) *cobra.Command {
 	s := &showing{opt: opt}
 	cmd := &cobra.Command{
-		Use:   "show",
-		Short: "the notebook, while you work",
-		Long: `Shows the notebook on this computer and makes it anew whenever you save. Nobody
-else can see it. Ctrl-C ends it.`,
-		Example: `  hembook show
-  hembook show --port 7000 --to pressed`,
-		Args: cobra.NoArgs,
+		Use:     "show",
+		Short:   say.Of("hembook.show-short"),
+		Long:    say.Of("hembook.show-long"),
+		Example: say.Of("hembook.show-example"),
+		Args:    cobra.NoArgs,
 		RunE: func(cmd *cobra.Command, _ []string) error {
 			s.out, s.errs = cmd.OutOrStdout(), cmd.ErrOrStderr()
 			return s.run(cmd.Context())
 		},
 	}
-	cmd.Flags().StringVar(&s.port, "port", "", "the `number` of the port, 0 for any that is free (else 6158, or a free one)")
-	cmd.Flags().StringVar(&s.to, "to", "", "the `folder` (else one that is deleted afterwards)")
+	cmd.Flags().StringVar(&s.port, "port", "", say.Of("hembook.the-number-of-the-port-0-for-2"))
+	cmd.Flags().StringVar(&s.to, "to", "", say.Of("hembook.the-folder-else-one-that-is-deleted"))
 	return cmd
 }
 
@@ -67,7 +66,7 @@ func (s *showing) run(ctx context.Context) error {
 	if named {
 		n, err := strconv.ParseUint(s.port, 10, 16)
 		if err != nil {
-			return useErrorf("%q is no port: write a number from 0 to 65535", s.port)
+			return misused(say.Of("hembook.is-no-port-write-a-number-from", say.Quoted(s.port)))
 		}
 		port = int(n)
 	}
@@ -98,7 +97,7 @@ func (s *showing) run(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	fmt.Fprintf(s.out, "See it at http://localhost:%d/ (leave this window open; Ctrl-C stops it)\n", bench.PortOf(listeners[0]))
+	fmt.Fprintln(s.out, say.Of("hembook.see-it-at-http-localhost-leave-this", bench.PortOf(listeners[0])))
 	preview := &bench.Preview{
 		Room: dir, Watched: []string{"content", "themes"}, Pressed: s.to,
 		Press:   func(ctx context.Context) bench.Pressed { return s.press(ctx, &here) },
@@ -113,7 +112,7 @@ func listen(port int, named bool) ([]net.Listener, error) {
 	list, err := bench.Listen(port)
 	if errors.Is(err, bench.ErrTaken) {
 		if named {
-			return nil, fmt.Errorf("hembook is already showing a notebook, or another program uses %d\n    --port 0", port)
+			return nil, errors.New(say.Of("hembook.hembook-is-already-showing-a-notebook-or", port))
 		}
 		return bench.Listen(0)
 	}
@@ -127,10 +126,9 @@ func (s *showing) press(ctx context.Context, opt *options) bench.Pressed {
 	switch {
 	case ctx.Err() != nil:
 	case err != nil:
-		fmt.Fprintf(s.errs, "%s the notebook stays as it was\n", begun.Format(time.TimeOnly))
+		fmt.Fprintln(s.errs, say.Of("hembook.the-notebook-stays-as-it-was", begun.Format(time.TimeOnly)))
 	default:
-		fmt.Fprintf(s.out, "%s made %d of %s, %d files new, in %d ms\n",
-			begun.Format(time.TimeOnly), report.Made, words.Count(report.Pages, "page"), report.Written, time.Since(begun).Milliseconds())
+		fmt.Fprintln(s.out, say.Of("hembook.made-of-files-new-in-ms", begun.Format(time.TimeOnly), report.Made, words.Count(report.Pages, "page"), report.Written, time.Since(begun).Milliseconds()))
 		tellHers(s.out, s.to, report)
 	}
 	if errors.Is(err, press.ErrRecords) && fault.HasErrors(faults) {
@@ -142,20 +140,20 @@ func (s *showing) press(ctx context.Context, opt *options) bench.Pressed {
 // tell prints what is wrong, where it is not what was wrong before.
 func (s *showing) tell(p bench.Pressed) {
 	now := make(map[string]bool, len(p.Faults)+1)
-	say := func(line string) {
+	tell := func(line string) {
 		if now[line] = true; !s.told[line] {
 			fmt.Fprintln(s.errs, line)
 		}
 	}
 	for _, f := range p.Faults {
-		say(f.String())
+		tell(f.String())
 	}
 	if p.Err != nil {
-		say(p.Err.Error())
+		tell(p.Err.Error())
 	}
 	wrong := p.Err != nil || fault.HasErrors(p.Faults)
 	if s.wrong && !wrong {
-		fmt.Fprintln(s.errs, "that is right now")
+		fmt.Fprintln(s.errs, say.Of("hembook.that-is-right-now"))
 	}
 	s.told, s.wrong = now, wrong
 }

@@ -17,27 +17,20 @@ import (
 	"hembook/internal/measure"
 	"hembook/internal/record"
 	"hembook/internal/record/amend"
+	"hembook/internal/say"
 	"hembook/internal/trade"
 	"hembook/internal/words"
 )
 
 func newTake(opt *options) *cobra.Command {
 	return &cobra.Command{
-		Use:   "take FILE [PHOTOGRAPH…]",
-		Short: "take in what a wearer sent back",
-		Long: `Takes in the answer to a sheet that was sent out, as a file or pasted out of a
-message (with - from what you type until Ctrl-D). Measurements are written into
-the wearer's file; those that stood there are kept under earlier:. What came back
-with a mock-up begins a fitting, and what was agreed to in a fitting is
-written there. All that was said in words is kept under private:. Photographs that
-came with it are kept beside the record, place and camera removed; only private:
-names them, so that none is published.`,
-		Example: `  hembook take measurements-supper-dress.txt
-  hembook take mock-up.txt front.jpg back.jpg
-  hembook take -                             paste the message, then Ctrl-D`,
+		Use:     "take FILE [PHOTOGRAPH…]",
+		Short:   say.Of("hembook.take-short"),
+		Long:    say.Of("hembook.take-long"),
+		Example: say.Of("hembook.take-example"),
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) == 0 {
-				return useErrorf("which file? hembook take FILE")
+				return misused(say.Of("hembook.which-file-hembook-take-file"))
 			}
 			return nil
 		},
@@ -55,7 +48,7 @@ names them, so that none is published.`,
 			switch m.Kind {
 			case answer.Measurements:
 				if len(photos) > 0 {
-					return useErrorf("photographs are kept with a garment, not with measurements: take them with another answer, or with hembook jot")
+					return misused(say.Of("hembook.photographs-are-kept-with-a-garment-not"))
 				}
 				return takeMeasurements(opt, m, time.Now(), cmd.OutOrStdout(), cmd.ErrOrStderr())
 			case answer.MockUp:
@@ -77,10 +70,10 @@ func answerText(file string, in io.Reader) ([]byte, error) {
 	}
 	text, err := disk.ReadFile(file)
 	if err != nil {
-		return nil, useErrorf("%s cannot be read: %s", file, plainError(err))
+		return nil, misused(say.Of("hembook.cannot-be-read-2", file, plainError(err)))
 	}
 	if len(text) > mostAnswer {
-		return nil, useErrorf("%s is larger than any answer", file)
+		return nil, misused(say.Of("hembook.is-larger-than-any-answer", file))
 	}
 	return text, nil
 }
@@ -95,7 +88,7 @@ func takeMeasurements(opt *options, m *answer.Answer, now time.Time, out, errs i
 	name := on.build.Wearer.Open(record.ToTheMaker)
 	kept, ok := on.room.Wearers[name.V]
 	if !ok {
-		return useErrorf("%s names no wearer: write wearer: in its record, and a file of that name in content/wearers", m.Garment)
+		return misused(say.Of("hembook.names-no-wearer-write-wearer-in-its", m.Garment))
 	}
 	wearer := kept.Open(record.ToTheMaker)
 	if wrong := againstFile(m, wearer, now); wrong != nil {
@@ -115,12 +108,12 @@ func takeMeasurements(opt *options, m *answer.Answer, now time.Time, out, errs i
 	}
 	table.End()
 	tell(out, d, false)
-	fmt.Fprintf(out, "written into %s, taken on %s\n", wearer.At.File(), m.Day)
+	fmt.Fprintln(out, say.Of("hembook.written-into-taken-on", wearer.At.File(), m.Day))
 	if stays := notTaken(m, wearer); len(stays) > 0 {
-		fmt.Fprintf(out, "not measured this time, and as before: %s\n", strings.Join(stays, ", "))
+		fmt.Fprintln(out, say.Of("hembook.not-measured-this-time-and-as-before", strings.Join(stays, ", ")))
 	}
 	if m.Note != "" {
-		fmt.Fprintf(out, "They write: %s\n", m.Note)
+		fmt.Fprintln(out, say.Of("hembook.they-write", m.Note))
 	}
 	return nil
 }
@@ -144,18 +137,18 @@ func againstFile(m *answer.Answer, w *record.Wearer, now time.Time) []fault.Faul
 	today := record.Day{Year: now.Year(), Month: now.Month(), Day: now.Day()}
 	switch {
 	case today.String() < m.Day.String():
-		faults.Errorf(at, "correct its day:", "the answer is of %s, a day to come", m.Day)
+		faults.Wrong(at, say.Of("hembook.correct-its-day"), say.Of("hembook.the-answer-is-of-a-day-to", m.Day))
 	case !w.Taken.Given() && len(w.Body) > 0:
-		faults.Errorf(at, "write taken: with the day it was measured in "+w.At.File()+", so that it is kept under earlier:", "what was measured before stands there without its day, and would be lost")
+		faults.Wrong(at, say.Of("hembook.write-taken-with-the-day-it-was", w.At.File()), say.Of("hembook.what-was-measured-before-stands-there-without"))
 	case w.Taken.Given() && m.Day.String() < w.Taken.V.String():
-		faults.Errorf(at, "write it under earlier: by hand, if it is to be kept", "the answer is of %s, older than what stands in %s, of %s", m.Day, w.At.File(), w.Taken.V)
+		faults.Wrong(at, say.Of("hembook.write-it-under-earlier-by-hand-if"), say.Of("hembook.the-answer-is-of-older-than-what", m.Day, w.At.File(), w.Taken.V))
 	case w.Taken.Given() && m.Day == w.Taken.V && sameBody(m, w):
-		faults.Errorf(at, "", "these measurements stand in %s already", w.At.File())
+		faults.Wrong(at, "", say.Of("hembook.these-measurements-stand-in-already", w.At.File()))
 	}
 	for i := range m.Body {
 		r := &m.Body[i]
 		if _, known := trade.MeasurementNamed(r.Name); !known {
-			faults.Errorf(r.At, "did they change the text? "+trade.NearestMeasurement(r.Name), "there is no measurement called %s", r.Name)
+			faults.Wrong(r.At, say.Of("hembook.did-they-change-the-text", trade.NearestMeasurement(r.Name)), say.Of("hembook.there-is-no-measurement-called", r.Name))
 		}
 	}
 	if !faults.HasErrors() {
@@ -203,13 +196,13 @@ func takenRows(m *answer.Answer, w *record.Wearer, tape words.Tape) [][]string {
 		if len(r.MM) > 1 {
 			row[3] = tape.Exact(r.Spread())
 		} else {
-			ask = append(ask, "measured once only")
+			ask = append(ask, say.Of("hembook.measured-once-only"))
 		}
 		if r.Spread() > farApart {
-			ask = append(ask, "ask for a third time")
+			ask = append(ask, say.Of("hembook.ask-for-a-third-time"))
 		}
 		if off := now - was.MM(); ok && (off > much || off < -much) {
-			ask = append(ask, tape.About(max(off, -off))+" from the last time: ask")
+			ask = append(ask, say.Of("hembook.from-the-last-time-ask", tape.About(max(off, -off))))
 		}
 		row[4] = strings.Join(ask, "; ")
 		out = append(out, row)
@@ -278,7 +271,7 @@ func takenBy(m *answer.Answer, tape words.Tape) string {
 		out = append(out, m.By)
 	}
 	if twice {
-		out = append(out, "each twice, within "+tape.Exact(worst))
+		out = append(out, say.Of("hembook.each-twice-within", tape.Exact(worst)))
 	}
 	return strings.Join(out, ", ")
 }

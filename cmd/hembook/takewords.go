@@ -11,6 +11,7 @@ import (
 	"hembook/internal/answer"
 	"hembook/internal/bench"
 	"hembook/internal/record/amend"
+	"hembook/internal/say"
 	"hembook/internal/words"
 )
 
@@ -58,7 +59,7 @@ func (on *buildAtHand) take(m *answer.Answer, photos []string, out io.Writer, al
 	}
 	says := saidWords(m)
 	if len(names) > 0 {
-		says += "; photographs: " + strings.Join(names, ", ")
+		says += say.Of("hembook.photographs", strings.Join(names, ", "))
 	}
 	if err := on.change(func(text []byte) ([]byte, error) {
 		text, err := also(text)
@@ -69,9 +70,9 @@ func (on *buildAtHand) take(m *answer.Answer, photos []string, out io.Writer, al
 	}); err != nil {
 		return errors.Join(err, on.unkeep(kept))
 	}
-	fmt.Fprintf(out, "%s\nwritten under private: of %s, as %q\n", says, on.build.Name.V, takenName(m))
+	fmt.Fprintln(out, say.Of("hembook.written-under-private-of-as", says, on.build.Name.V, say.Quoted(takenName(m))))
 	if len(names) > 0 {
-		fmt.Fprintf(out, "place and camera are taken out of the photographs; they are published only where a photo: or picture: names them\n")
+		fmt.Fprintln(out, say.Of("hembook.place-and-camera-are-taken-out-of"))
 	}
 	return nil
 }
@@ -87,7 +88,7 @@ func (on *buildAtHand) keepPhotos(m *answer.Answer, files []string) (kept []*ben
 				continue
 			}
 		}
-		return nil, errors.Join(useErrorf("%s cannot be taken: %s", file, plainError(err)), on.unkeep(kept))
+		return nil, errors.Join(misused(say.Of("hembook.cannot-be-taken", file, plainError(err))), on.unkeep(kept))
 	}
 	return kept, nil
 }
@@ -137,7 +138,7 @@ func takeMockUp(opt *options, m *answer.Answer, photos []string, out io.Writer) 
 	round := len(on.build.Fittings) + 1
 	for i := range on.build.Fittings {
 		if f := &on.build.Fittings[i]; f.On.V == m.Day && f.From.V == "a mock-up by post" {
-			return useErrorf("the mock-up of %s is a fitting of %s already", m.Day, on.build.Name.V)
+			return misused(say.Of("hembook.the-mock-up-of-is-a-fitting", m.Day, on.build.Name.V))
 		}
 	}
 	begun := amend.Group(amend.Field{Name: "day", Value: amend.Figure(m.Day.String())}, amend.Field{Name: "from", Value: amend.Words("a mock-up by post")},
@@ -145,7 +146,7 @@ func takeMockUp(opt *options, m *answer.Answer, photos []string, out io.Writer) 
 	if err := on.take(m, photos, out, func(text []byte) ([]byte, error) { return amend.Append(text, amend.At("fittings"), begun) }); err != nil {
 		return err
 	}
-	fmt.Fprintf(out, "the %s is started under fittings: write what you saw, and what you change\n", words.Fitting(round))
+	fmt.Fprintln(out, say.Of("hembook.the-is-started-under-fittings-write-what", words.Fitting(round)))
 	return nil
 }
 
@@ -158,11 +159,11 @@ func takeProposal(opt *options, m *answer.Answer, photos []string, out io.Writer
 	}
 	defer on.room.Close()
 	if m.Round > len(on.build.Fittings) {
-		return useErrorf("%s has no %s: was the answer meant for another garment?", on.build.Name.V, words.Fitting(m.Round))
+		return misused(say.Of("hembook.has-no-was-the-answer-meant-for", on.build.Name.V, words.Fitting(m.Round)))
 	}
 	f := &on.build.Fittings[m.Round-1]
 	if len(m.Said) > len(f.Change) {
-		return useErrorf("the %s of %s has %s, the answer is about %d: did the record change since?", words.Fitting(m.Round), on.build.Name.V, words.Count(len(f.Change), "change"), len(m.Said))
+		return misused(say.Of("hembook.the-of-has-the-answer-is-about", words.Fitting(m.Round), on.build.Name.V, words.Count(len(f.Change), "change"), len(m.Said)))
 	}
 	var not []string
 	for _, s := range m.Said {
@@ -181,11 +182,11 @@ func takeProposal(opt *options, m *answer.Answer, photos []string, out io.Writer
 	}
 	switch {
 	case all:
-		fmt.Fprintf(out, "the %s is agreed by both\n", words.Fitting(m.Round))
+		fmt.Fprintln(out, say.Of("hembook.the-is-agreed-by-both", words.Fitting(m.Round)))
 	case len(not) > 0:
-		fmt.Fprintf(out, "not agreed to: %s\n    take it out of the %s, or ask again\n", strings.Join(not, "; "), words.Fitting(m.Round))
+		fmt.Fprintln(out, say.Of("hembook.not-agreed-to-take-it-out-of", strings.Join(not, "; "), words.Fitting(m.Round)))
 	default:
-		fmt.Fprintf(out, "%d of %s answered: ask for the rest; no answer is not a yes\n", len(m.Said), words.Count(len(f.Change), "change"))
+		fmt.Fprintln(out, say.Of("hembook.of-answered-ask-for-the-rest-no", len(m.Said), words.Count(len(f.Change), "change")))
 	}
 	return nil
 }

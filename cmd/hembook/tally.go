@@ -18,6 +18,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/record"
+	"hembook/internal/say"
 )
 
 // A tally is one run of the tally command.
@@ -36,22 +37,11 @@ type tally struct {
 func newTally(opt *options) *cobra.Command {
 	t := &tally{opt: opt, now: time.Now}
 	cmd := &cobra.Command{
-		Use:   "tally BUILD [WORD...]",
-		Short: "the figures of a garment: fifteen that matter, or those you name",
-		Long: `Fifteen figures that matter, or those you name: a group (seam, piece, cloth), a
-name of yours (waist, front) or a figure (allowance). The word all prints every
-figure. With --upward: all that changes with a figure, a line or a name.`,
-		Example: `  hembook tally supper
-  hembook tally supper waist thread
-  hembook tally supper waist --working       how each was worked out
-  hembook tally supper --time                what is to do, and whether in time
-  hembook tally supper --rows                every row of stitching
-  hembook tally supper --part seams          a part of its page: seams, pieces, measurements, fittings
-  hembook tally supper --round 1             as after the first fitting
-  hembook tally supper front.side --upward   what changes with that edge
-  hembook tally --rates                      how long each technique takes you
-  hembook tally --cloth rust-linen           what came of a cloth, was cut off, and is on the shelf`,
-		Args: t.args,
+		Use:     "tally BUILD [WORD...]",
+		Short:   say.Of("hembook.tally-short"),
+		Long:    say.Of("hembook.tally-long"),
+		Example: say.Of("hembook.tally-example"),
+		Args:    t.args,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			t.out, t.errs = cmd.OutOrStdout(), cmd.ErrOrStderr()
 			switch {
@@ -64,20 +54,20 @@ figure. With --upward: all that changes with a figure, a line or a name.`,
 		},
 		ValidArgsFunction: t.complete,
 	}
-	cmd.Flags().BoolVar(&t.json, "json", false, "for other programs: every figure with value, unit and working; openings, content, care, lay")
-	cmd.Flags().BoolVar(&t.working, "working", false, "how each was worked out")
-	cmd.Flags().BoolVar(&t.time, "time", false, "the order of work, what is to do and when it is finished")
-	cmd.Flags().BoolVar(&t.rates, "rates", false, "how long each technique takes you")
-	cmd.Flags().IntVar(&t.round, "round", -1, "as after this `fitting`; 0 is the draft (else the last)")
-	cmd.Flags().BoolVar(&t.upward, "upward", false, "what changes with a figure, or with a part of the record")
-	cmd.Flags().BoolVar(&t.rows, "rows", false, "every row of stitching: what it is sewn with, how long, through what, in which step")
-	cmd.Flags().StringVar(&t.cloth, "cloth", "", "of this `cloth`: what came, what was cut off, what is on the shelf")
+	cmd.Flags().BoolVar(&t.json, "json", false, say.Of("hembook.for-other-programs-every-figure-with-value"))
+	cmd.Flags().BoolVar(&t.working, "working", false, say.Of("hembook.how-each-was-worked-out"))
+	cmd.Flags().BoolVar(&t.time, "time", false, say.Of("hembook.the-order-of-work-what-is-to"))
+	cmd.Flags().BoolVar(&t.rates, "rates", false, say.Of("hembook.how-long-each-technique-takes-you"))
+	cmd.Flags().IntVar(&t.round, "round", -1, say.Of("hembook.as-after-this-fitting-0-is-the"))
+	cmd.Flags().BoolVar(&t.upward, "upward", false, say.Of("hembook.what-changes-with-a-figure-or-with"))
+	cmd.Flags().BoolVar(&t.rows, "rows", false, say.Of("hembook.every-row-of-stitching-what-it-is"))
+	cmd.Flags().StringVar(&t.cloth, "cloth", "", say.Of("hembook.of-this-cloth-what-came-what-was"))
 	opt.completeNames(cmd, "cloth", clothNames)
-	cmd.Flags().StringVar(&t.part, "part", "", "a `part` of its page, as it stands there")
+	cmd.Flags().StringVar(&t.part, "part", "", say.Of("hembook.a-part-of-its-page-as-it"))
 	_ = cmd.RegisterFlagCompletionFunc("part", func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
 		return partNames(), cobra.ShellCompDirectiveNoFileComp
 	})
-	cmd.Flags().StringVar(&t.from, "from", "", "with --time: from this `moment` (else now)")
+	cmd.Flags().StringVar(&t.from, "from", "", say.Of("hembook.with-time-from-this-moment-else-now"))
 	opt.completeOf(cmd, "round", roundNumbers)
 	return cmd
 }
@@ -85,31 +75,31 @@ figure. With --upward: all that changes with a figure, a line or a name.`,
 func (t *tally) args(_ *cobra.Command, args []string) error {
 	switch {
 	case t.cloth != "" && (t.time || t.rates || t.upward || t.rows || t.part != "" || t.round >= 0 || len(args) > 0):
-		return useErrorf("--cloth stands alone: hembook tally --cloth NAME")
+		return misused(say.Of("hembook.cloth-stands-alone-hembook-tally-cloth-name"))
 	case t.cloth != "":
 		return nil
 	case t.time && t.rates:
-		return useErrorf("--time is of one garment and --rates of all: keep one of them")
+		return misused(say.Of("hembook.time-is-of-one-garment-and-rates"))
 	case t.round >= 0 && (t.time || t.rates):
-		return useErrorf("--round goes with the figures of a garment: hembook tally BUILD --round 1")
+		return misused(say.Of("hembook.round-goes-with-the-figures-of-a"))
 	case t.upward && (t.time || t.rates):
-		return useErrorf("--upward goes with the figures of a garment: hembook tally BUILD FIGURE --upward")
+		return misused(say.Of("hembook.upward-goes-with-the-figures-of-a"))
 	case t.rows && (t.time || t.rates || t.upward):
-		return useErrorf("--rows stands alone: hembook tally BUILD --rows")
+		return misused(say.Of("hembook.rows-stands-alone-hembook-tally-build-rows"))
 	case t.rows && len(args) > 1:
-		return useErrorf("--rows needs no other word: hembook tally BUILD --rows")
+		return misused(say.Of("hembook.rows-needs-no-other-word-hembook-tally"))
 	case t.from != "" && !t.time:
-		return useErrorf("--from goes with --time")
+		return misused(say.Of("hembook.from-goes-with-time"))
 	case t.part != "" && (t.time || t.rates || t.upward || t.rows || len(args) > 1):
-		return useErrorf("--part stands alone: hembook tally BUILD --part seams")
+		return misused(say.Of("hembook.part-stands-alone-hembook-tally-build-part"))
 	case t.rates && len(args) > 0:
-		return useErrorf("--rates is of all garments: hembook tally --rates")
+		return misused(say.Of("hembook.rates-is-of-all-garments-hembook-tally"))
 	case t.upward && len(args) != 2:
-		return useErrorf("what changes with what? hembook tally BUILD FIGURE --upward")
+		return misused(say.Of("hembook.what-changes-with-what-hembook-tally-build"))
 	case t.time && len(args) > 1:
-		return useErrorf("--time needs no other word: hembook tally BUILD --time")
+		return misused(say.Of("hembook.time-needs-no-other-word-hembook-tally"))
 	case !t.rates && !t.upward && len(args) == 0:
-		return useErrorf("which garment? hembook tally BUILD")
+		return misused(say.Of("hembook.which-garment-hembook-tally-build"))
 	}
 	return nil
 }
@@ -188,9 +178,9 @@ func hasRound(b *record.Build, round int) error {
 	case round == 0:
 		return nil
 	case len(numbers) == 0:
-		return useErrorf("%s has no fitting %d: it has none", b.Slug, round)
+		return misused(say.Of("hembook.has-no-fitting-it-has-none", b.Slug, round))
 	}
-	return useErrorf("%s has no fitting %d: there are 0, the draft, and %s", b.Slug, round, joinWords(numbers))
+	return misused(say.Of("hembook.has-no-fitting-there-are-0-the", b.Slug, round, joinWords(numbers)))
 }
 
 // printFigures prints the figures that words ask for, or those that matter.

@@ -11,6 +11,7 @@ import (
 	"hembook/internal/meant"
 	"hembook/internal/notebook"
 	"hembook/internal/record"
+	"hembook/internal/say"
 )
 
 // clothNames are the cloths of a workroom.
@@ -29,7 +30,7 @@ func clothNamed(room *record.Room, word string) (*record.Cloth, error) {
 			return c, nil
 		}
 	}
-	return nil, useErrorf("there is no cloth %q\n    %s", word, meant.Among(word, clothNames(room), "there are: "))
+	return nil, misused(say.Of("hembook.there-is-no-cloth", say.Quoted(word), meant.Among(word, clothNames(room), say.Of("hembook.there-are"))))
 }
 
 // runCloth prints what came of a cloth, what was cut from it and what is left.
@@ -49,7 +50,7 @@ func (t *tally) runCloth() error {
 	compose.Ledger(d, page.Ledger)
 	compose.Remnants(d, page)
 	if page.Ledger == nil {
-		d.Say(document.Say("its file does not say what came, what was cut off or what is on the shelf"))
+		d.Say(document.Say(say.Of("hembook.its-file-does-not-say-what-came")))
 	}
 	if t.json {
 		return document.PrintJSON(t.out, jsonReport{Cloth: c.Slug, Name: page.Heading, JSONDocument: d.JSON()})

@@ -10,6 +10,7 @@ import (
 	"hembook/internal/garment"
 	"hembook/internal/meant"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/words"
 )
 
@@ -23,18 +24,18 @@ func fewBlocks(d *document.Draft, bf record.BuildFile, cut *cutting.Cutting) {
 	d.Say(document.Say(bf.Name + " (" + bf.Slug + ")"))
 	few := few{draft: d}
 	few.sizes(cut)
-	few.line("sewn together", document.Say(garment.Outcome(cut.Garment.Compared())))
+	few.line(say.Of("hembook.sewn-together"), document.Say(garment.Outcome(cut.Garment.Compared())))
 	if openings := cut.Garment.OpeningWords(); openings != "" {
 		few.line("openings", document.Say(openings))
 	}
 	if loose := cut.Garment.LooseWords(); loose != "" {
-		few.line("not joined", document.Say(loose))
+		few.line(say.Of("hembook.not-joined"), document.Say(loose))
 	}
 	few.cloths(cut)
 	few.rest(cut)
 	few.facts.Items = few.facts.Items[:min(len(few.facts.Items), mostLines)]
 	d.Add(few.facts)
-	d.Say(document.Say("more: hembook tally " + bf.Slug + " WORD, such as " + strings.Join(groupsOf(shownFigures(cut.Garment)), ", ") + ", or all"))
+	d.Say(document.Say(say.Of("hembook.more-hembook-tally-word-such-as-or", bf.Slug, strings.Join(groupsOf(shownFigures(cut.Garment)), ", "))))
 }
 
 // few gathers lines.
@@ -58,7 +59,7 @@ func (f *few) sizes(cut *cutting.Cutting) {
 	for _, l := range levels[:min(len(levels), most)] {
 		says := []document.Inline{document.Of(&l.Finished)}
 		if l.Ease.ID != "" && l.Ease.Value.Known() {
-			says = append(says, document.Say(", ease "), document.Of(&l.Ease))
+			says = append(says, document.Say(say.Of("hembook.ease")), document.Of(&l.Ease))
 		}
 		f.line(strings.ToLower(l.Title), says...)
 	}
@@ -84,10 +85,10 @@ func (f *few) cloths(cut *cutting.Cutting) {
 				if !l.Enough {
 					word = " short)"
 				}
-				says = append(says, document.Say(" (on the shelf: "), document.Of(&l.OnHand), document.Say(word))
+				says = append(says, document.Say(say.Of("hembook.on-the-shelf-2")), document.Of(&l.OnHand), document.Say(word))
 			}
 		}
-		f.line("buy "+c.Part, says...)
+		f.line(say.Of("hembook.buy", c.Part), says...)
 	}
 }
 
@@ -102,7 +103,7 @@ func (f *few) rest(cut *cutting.Cutting) {
 		if t.Name != term {
 			term += " " + t.Name
 		}
-		f.line(term, document.Of(&t.Total), document.Say(", reels: "), document.Of(&t.Reels))
+		f.line(term, document.Of(&t.Total), document.Say(say.Of("hembook.reels")), document.Of(&t.Reels))
 	}
 	weight, lack := g.Totals.WeightBeside()
 	if lack != "" {
@@ -110,7 +111,7 @@ func (f *few) rest(cut *cutting.Cutting) {
 	}
 	f.line("weight", document.Of(weight), document.Say(lack))
 	if g.Hours.ID != "" { // nothing is noted yet
-		f.line("hours planned", document.Of(&g.Hours))
+		f.line(say.Of("hembook.hours-planned"), document.Of(&g.Hours))
 	} else {
 		f.line("hours", document.Of(&g.Spent))
 	}
@@ -147,7 +148,7 @@ func wanted(list []shown, asked []string) ([]shown, error) {
 	}
 	for i, word := range asked {
 		if !found[i] {
-			return nil, useErrorf("no figure is called %q\n    %s", word, nearGroup(list, word))
+			return nil, misused(say.Of("hembook.no-figure-is-called", say.Quoted(word), nearGroup(list, word)))
 		}
 	}
 	return out, nil
@@ -191,5 +192,5 @@ func groupsOf(list []shown) []string {
 }
 
 func nearGroup(list []shown, word string) string {
-	return meant.Among(word, groupsOf(list), "one of: ")
+	return meant.Among(word, groupsOf(list), say.Of("hembook.one-of"))
 }

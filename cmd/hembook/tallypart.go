@@ -10,6 +10,7 @@ import (
 	"hembook/internal/meant"
 	"hembook/internal/notebook"
 	"hembook/internal/record"
+	"hembook/internal/say"
 )
 
 // partNames are the parts of a garment's page.
@@ -28,7 +29,7 @@ func partNamed(word string) (compose.Part, error) {
 			return p, nil
 		}
 	}
-	return compose.Part{}, useErrorf("a page has no part %q\n    %s", word, meant.Among(word, partNames(), "one of: "))
+	return compose.Part{}, misused(say.Of("hembook.a-page-has-no-part", say.Quoted(word), meant.Among(word, partNames(), say.Of("hembook.one-of"))))
 }
 
 // printPart prints a part of the build's page, in the blocks that the page shows.
@@ -48,7 +49,7 @@ func (t *tally) printPart(on *buildAtHand, cut *cutting.Cutting) error {
 		return document.PrintJSON(t.out, reportOf(on.file, &d.Draft))
 	}
 	if len(d.Blocks) == 0 {
-		d.Say(document.Say(on.file.Name + " has nothing under " + part.Name))
+		d.Say(document.Say(say.Of("hembook.has-nothing-under", on.file.Name, part.Name)))
 	}
 	tell(t.out, &d.Draft, t.working)
 	printFaults(t.errs, cut.Garment.Faults)

@@ -12,6 +12,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/order"
 	"hembook/internal/record"
+	"hembook/internal/say"
 )
 
 // gatherRates learns the maker's rates from every build whose record holds no
@@ -20,7 +21,7 @@ func (t *tally) gatherRates(room *record.Room, tailor *derive.Tailor) *order.Rat
 	rates := order.Rates{Style: room.Workroom.Style()}
 	survey(room, tailor, func(bf record.BuildFile, g *derive.Garment, faults []fault.Fault) {
 		if fault.HasErrors(faults) {
-			fmt.Fprintf(t.errs, "%s is left out: something is wrong in its record\n", bf.Slug)
+			fmt.Fprintln(t.errs, say.Of("hembook.is-left-out-something-is-wrong-in", bf.Slug))
 			return
 		}
 		rates.Add(g.Order)
@@ -56,7 +57,7 @@ func (t *tally) runRates() error {
 // ratesBlocks are the rates of all techniques in a table.
 func ratesBlocks(d *document.Draft, rates *order.Rates, slugs []string, working bool) {
 	if len(slugs) == 0 {
-		d.Say(document.Say("no technique has a page yet, and no step names one"))
+		d.Say(document.Say(say.Of("hembook.no-technique-has-a-page-yet-and")))
 		return
 	}
 	t := d.Table("", document.Words("technique"), document.Words("timed"), document.Words("fastest"), document.Words("quick"),
@@ -65,13 +66,13 @@ func ratesBlocks(d *document.Draft, rates *order.Rates, slugs []string, working 
 	for _, name := range slugs {
 		of := rates.Of(name)
 		if len(of) == 0 {
-			t.Row(name).Words("0", "not known yet")
+			t.Row(name).Words("0", say.Of("hembook.not-known-yet"))
 		}
 		for _, r := range of {
 			t.Row(name).Words(strconv.Itoa(r.Sum.N))
 			list := r.Figures()
 			if !r.Known {
-				t.Words("not known yet")
+				t.Words(say.Of("hembook.not-known-yet"))
 			} else {
 				for _, f := range list[1:] {
 					t.Words(d.Value(f.Value))
@@ -81,7 +82,7 @@ func ratesBlocks(d *document.Draft, rates *order.Rates, slugs []string, working 
 		}
 	}
 	t.End()
-	d.Say(document.Say("from finished steps that were timed and say what they sew, or how many pieces; shown once there are " + strconv.Itoa(order.EnoughObservations)))
+	d.Say(document.Say(say.Of("hembook.from-finished-steps-that-were-timed-and", strconv.Itoa(order.EnoughObservations))))
 	if working {
 		d.Add(document.Section{Blocks: []document.Block{facts(d, public(figures), true)}})
 	}

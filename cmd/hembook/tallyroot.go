@@ -15,6 +15,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/meant"
 	"hembook/internal/record"
+	"hembook/internal/say"
 )
 
 // A root is what a tree of changes grows from: a figure, or lines of a file.
@@ -28,7 +29,7 @@ type root struct {
 func (r *root) where() string {
 	at := fmt.Sprintf("%s:%d", r.file, r.first)
 	if r.last > r.first {
-		at += fmt.Sprintf(" to %d", r.last)
+		at += say.Of("hembook.to", r.last)
 	}
 	return at
 }
@@ -102,14 +103,14 @@ func findRoot(room *record.Room, bf record.BuildFile, l *figure.Lineage, word st
 		case len(found) == 1:
 			return root{name: found[0].path(), file: file, first: found[0].first, last: found[0].last}, nil
 		case len(found) > 1:
-			return root{}, useErrorf("which %s? %s", word, choices(found))
+			return root{}, misused(say.Of("hembook.which", word, choices(found)))
 		}
 	}
-	hint := "a figure, a line or a name: hembook tally " + bf.Slug + " lists the figures"
+	hint := say.Of("hembook.a-figure-a-line-or-a-name", bf.Slug)
 	if near := nearestOf(room, l, files, word); near != "" {
 		hint = near
 	}
-	return root{}, useErrorf("%s has nothing named %q\n    %s", bf.Slug, word, hint)
+	return root{}, misused(say.Of("hembook.has-nothing-named", bf.Slug, say.Quoted(word), hint))
 }
 
 // figureNamed finds a figure by its ID, or by what stands before its value in
@@ -172,7 +173,7 @@ func lineNamed(room *record.Room, l *figure.Lineage, files []string, word string
 	if file != "" {
 		i := slices.IndexFunc(files, func(f string) bool { return f == file || strings.HasSuffix(f, "/"+file) })
 		if i < 0 {
-			return root{}, false, useErrorf("no figure rests on %s\n    one of: %s", file, strings.Join(files, ", "))
+			return root{}, false, misused(say.Of("hembook.no-figure-rests-on-one-of", file, strings.Join(files, ", ")))
 		}
 		r.file = files[i]
 	}
@@ -182,7 +183,7 @@ func lineNamed(room *record.Room, l *figure.Lineage, files []string, word string
 	}
 	lines := strings.Split(strings.TrimSuffix(string(text), "\n"), "\n")
 	if int(n) > len(lines) {
-		return root{}, false, useErrorf("%s has %d lines, and no line %d", r.file, len(lines), n)
+		return root{}, false, misused(say.Of("hembook.has-lines-and-no-line", r.file, len(lines), n))
 	}
 	r.name = strings.TrimSpace(lines[n-1])
 	if len(r.changes(l, room)) == 0 {

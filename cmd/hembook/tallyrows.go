@@ -10,6 +10,7 @@ import (
 	"hembook/internal/measure"
 	"hembook/internal/order"
 	"hembook/internal/record"
+	"hembook/internal/say"
 )
 
 // printRows prints every row of stitching of a build.
@@ -40,7 +41,7 @@ func rowTable(d *document.Draft, g *garment.Garment, rows []garment.RowThrough) 
 		r := rows[i].Row
 		stitch := r.Stitch
 		if r.Temporary {
-			stitch += ", taken out again"
+			stitch += say.Of("hembook.taken-out-again")
 		}
 		tab.Row(r.Called()).Words(r.Do(length), stitch, strconv.Itoa(r.Rows)).Figures(r.Length)
 		for _, f := range []*figure.Figure{&rows[i].Plies, &rows[i].Thickness} {
@@ -115,7 +116,7 @@ func sewingJSON(g *derive.Garment) []jsonSewing {
 	for _, w := range t.Sewing() {
 		how := "flat"
 		if w.Round {
-			how = "in the round"
+			how = say.Of("hembook.in-the-round")
 		}
 		out = append(out, jsonSewing{w.Seam.Name, w.Step.ID, how, all(w.Closes)})
 	}

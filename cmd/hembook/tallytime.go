@@ -13,6 +13,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/order"
 	"hembook/internal/record"
+	"hembook/internal/say"
 )
 
 // printTime prints the order of work of a build.
@@ -27,7 +28,7 @@ func (t *tally) printTime(room *record.Room, tailor *derive.Tailor, bf record.Bu
 	d.Say(document.Say(bf.Name + " (" + bf.Slug + ")"))
 	compose.Times(d, look)
 	for _, s := range look.Early {
-		d.Note(s.Record.Do.V + " was worked on before something it needs. If that is done, note it: hembook clock " + bf.Slug + " STEP --for TIME")
+		d.Note(say.Of("hembook.was-worked-on-before-something-it-needs", s.Record.Do.V, bf.Slug))
 	}
 	if t.json {
 		return look.Faults, timeJSON(t.out, reportOf(bf, &d.Draft), look)
@@ -84,7 +85,7 @@ func fromMoment(text string, now time.Time) (time.Time, error) {
 		y, m, d := now.Date()
 		return time.Date(y, m, d, at.Hour(), at.Minute(), 0, 0, time.UTC), nil
 	}
-	return now, useErrorf("%q is not a moment\n    write 14:10, 2026-08-05 or \"2026-08-05 14:10\"", text)
+	return now, misused(say.Of("hembook.is-not-a-moment-write-14-10", say.Quoted(text)))
 }
 
 type (

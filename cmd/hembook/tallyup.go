@@ -10,6 +10,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/order"
 	"hembook/internal/record"
+	"hembook/internal/say"
 )
 
 // An upward is what changes with one thing: a figure, or what is written on
@@ -65,14 +66,14 @@ func (up *upward) blocks(d *document.Draft, bf record.BuildFile) {
 	}
 	d.Add(document.Section{Blocks: []document.Block{document.Facts{Items: []document.Fact{root}}}})
 	if len(up.changes) == 0 {
-		d.Add(document.Section{Head: "no figure changes with it"})
+		d.Add(document.Section{Head: say.Of("hembook.no-figure-changes-with-it")})
 		return
 	}
 	below := map[string][]*figure.Figure{}
 	for _, c := range up.changes {
 		below[c.Through] = append(below[c.Through], c.Figure)
 	}
-	d.Add(document.Section{Head: verb(len(up.changes), "figure changes", "figures change") + " with it",
+	d.Add(document.Section{Head: say.Of("hembook.with-it", verb(len(up.changes), say.Of("hembook.figure-changes"), say.Of("hembook.figures-change"))),
 		Blocks: []document.Block{document.Facts{Items: up.tree(d, below, from)}}})
 }
 

@@ -7,13 +7,14 @@ import (
 
 	"hembook/internal/paperpiece"
 	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/tracing"
 )
 
 // runAltered makes a round of fitting of altered paper.
 func (j *traceJob) runAltered(home paperpiece.Home, b *record.Build, photos []string, how tracing.Options) error {
 	if len(j.edges)+len(j.marks) > 0 {
-		return useErrorf("--edges and --marks belong to a new piece: an altered one keeps the names it has")
+		return misused(say.Of("hembook.edges-and-marks-belong-to-a-new"))
 	}
 	old, err := home.Outline(b)
 	if err != nil {
@@ -34,19 +35,19 @@ func (j *traceJob) runAltered(home paperpiece.Home, b *record.Build, photos []st
 	if err != nil {
 		return err
 	}
-	if err := home.WriteRound(done, time.Now(), cmp.Or(j.saw, "altered on paper")); err != nil {
+	if err := home.WriteRound(done, time.Now(), cmp.Or(j.saw, say.Of("hembook.altered-on-paper"))); err != nil {
 		return err
 	}
-	fmt.Fprintf(j.out, "%s: %d of %d edges changed, from %d cards, within %.1f mm\n", home.Piece, len(done.Changes), len(old.Sides()), len(seen.Cards), max(done.Off, 0.1))
+	fmt.Fprintln(j.out, say.Of("hembook.of-edges-changed-from-cards-within-mm", home.Piece, len(done.Changes), len(old.Sides()), len(seen.Cards), fmt.Sprintf("%.1f", max(done.Off, 0.1))))
 	for _, c := range done.Changes {
 		fmt.Fprintf(j.out, "    %s\n", c.Said())
 	}
-	fmt.Fprintf(j.out, "written: a round of fitting in %s\n", home.File.Path)
+	fmt.Fprintln(j.out, say.Of("hembook.written-a-round-of-fitting-in", home.File.Path))
 	if done.Doubt {
-		fmt.Fprintf(j.errs, "%s is much alike both ways round: look whether these are the edges you altered; it is taken to lie face up and as in the record\n", home.Piece)
+		fmt.Fprintln(j.errs, say.Of("hembook.is-much-alike-both-ways-round-look", home.Piece))
 	}
 	if done.Over {
-		fmt.Fprintf(j.errs, "the paper lay face down: it was turned over\n")
+		fmt.Fprintln(j.errs, say.Of("hembook.the-paper-lay-face-down-it-was"))
 	}
 	return j.show(seen, pictures)
 }

@@ -5,12 +5,13 @@ import (
 
 	"hembook/internal/paperpiece"
 	"hembook/internal/record"
+	"hembook/internal/say"
 )
 
 // runMove moves corners of a piece that was traced, by hand.
 func (j *traceJob) runMove(home paperpiece.Home, b *record.Build, photos []string) error {
 	if j.altered != "" || len(photos)+len(j.edges)+len(j.marks)+len(j.far) > 0 {
-		return useErrorf("--move stands alone with --into: trace the piece first, then move its corners")
+		return misused(say.Of("hembook.move-stands-alone-with-into-trace-the"))
 	}
 	var shifts []paperpiece.Shift
 	for _, said := range j.move {
@@ -34,9 +35,9 @@ func (j *traceJob) runMove(home paperpiece.Home, b *record.Build, photos []strin
 	}
 	for _, s := range is.Sides() {
 		if before, ok := was.LengthOf(s.Name); ok && fmt.Sprintf("%.1f", before) != fmt.Sprintf("%.1f", s.Length) {
-			fmt.Fprintf(j.out, "    %s  %.1f → %.1f mm\n", s.Name, before, s.Length)
+			fmt.Fprintln(j.out, say.Of("hembook.mm-2", s.Name, fmt.Sprintf("%.1f", before), fmt.Sprintf("%.1f", s.Length)))
 		}
 	}
-	fmt.Fprintf(j.out, "written: %s\n", home.FilePath())
+	fmt.Fprintln(j.out, say.Of("hembook.written", home.FilePath()))
 	return nil
 }

@@ -11,19 +11,15 @@ import (
 	"hembook/internal/document"
 	"hembook/internal/meant"
 	"hembook/internal/record"
+	"hembook/internal/say"
 )
 
 func newWords() *cobra.Command {
 	return &cobra.Command{
-		Use:   "words [WORD]",
-		Short: "what can stand in a record, and what it means",
-		Long: `words lists every word a record may hold, below the word it stands under. A star
-marks what must be there. With a WORD it says where that word may stand, what it
-means there, the only values it may have, and an example to copy.`,
-		Example: `  hembook words            all of them, file by file
-  hembook words darts      what stands under darts
-  hembook words grain      one word
-  hembook words zip        a word of the trade, and where it is written`,
+		Use:     "words [WORD]",
+		Short:   say.Of("hembook.words-short"),
+		Long:    say.Of("hembook.words-long"),
+		Example: say.Of("hembook.words-example"),
 		Args: func(_ *cobra.Command, args []string) error {
 			return nil
 		},
@@ -47,7 +43,7 @@ func listWords(out io.Writer) {
 		if i > 0 {
 			fmt.Fprintln(out)
 		}
-		fmt.Fprintf(out, "%s, in %s\n", kind.Name, kind.Where)
+		fmt.Fprintln(out, say.Of("hembook.in-2", kind.Name, kind.Where))
 		words := record.Words(kind.Name)
 		for len(words) > 0 {
 			n := 1
@@ -89,7 +85,7 @@ func tellWord(word string, out io.Writer) error {
 				}
 			case w.Group == key && found:
 				if !under {
-					fmt.Fprintf(out, "\nunder %s, in a %s:\n", key, kind.Name)
+					fmt.Fprintln(out, say.Of("hembook.under-in-a", key, kind.Name))
 					under = true
 				}
 				fmt.Fprintln(out, wrapped(fmt.Sprintf("  %-12s ", starred(w)), w.About+onlyValues(w), 80))
@@ -105,20 +101,20 @@ func tellWord(word string, out io.Writer) error {
 
 // wordPlace tells of one place a word may stand at.
 func wordPlace(kind record.FileKind, w record.Word) string {
-	where := "in a " + kind.Name
+	where := say.Of("hembook.in-a", kind.Name)
 	if w.Group != kind.Name {
-		where = "under " + w.Group + ", in a " + kind.Name
+		where = say.Of("hembook.under-in-a-2", w.Group, kind.Name)
 	}
 	must := ""
 	if w.Must {
-		must = " (it must be there)"
+		must = say.Of("hembook.it-must-be-there")
 	}
 	out := fmt.Sprintf("%s: %s%s\n%s\n", w.Key, where, must, wrapped("    ", w.About+onlyValues(w), 80))
 	if w.Example != "" {
-		out += fmt.Sprintf("    for example %s: %s\n", w.Key, w.Example)
+		out += say.Of("hembook.for-example", w.Key, w.Example)
 	}
 	if w.Spoken {
-		out += fmt.Sprintf("    in several languages as %s: {en: …, de: …}\n", w.Key)
+		out += say.Of("hembook.in-several-languages-as-en-de", w.Key)
 	}
 	return out
 }
@@ -154,7 +150,7 @@ func wordKeys() []string {
 // whose meaning speaks of it.
 func noSuchWord(key string) error {
 	if h := meant.Hint(key, wordKeys()); h != "" {
-		return useErrorf("no record has the word %q\n    %s", key, h)
+		return misused(say.Of("hembook.no-record-has-the-word", say.Quoted(key), h))
 	}
 	var speak []string
 	for _, kind := range record.FileKinds {
@@ -166,9 +162,9 @@ func noSuchWord(key string) error {
 	}
 	slices.Sort(speak)
 	if speak = slices.Compact(speak); len(speak) > 0 {
-		return useErrorf("no record has the word %q\n    these speak of it: %s", key, joinWords(speak))
+		return misused(say.Of("hembook.no-record-has-the-word-these-speak", say.Quoted(key), joinWords(speak)))
 	}
-	return useErrorf("no record has the word %q\n    hembook words lists all there are", key)
+	return misused(say.Of("hembook.no-record-has-the-word-hembook-words", say.Quoted(key)))
 }
 
 func notLetter(r rune) bool { return r != '-' && (r < 'a' || r > 'z') }

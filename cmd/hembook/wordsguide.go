@@ -10,6 +10,7 @@ import (
 	"unicode"
 
 	guidepages "hembook/content/pages"
+	"hembook/internal/say"
 	"hembook/internal/words"
 )
 
@@ -94,7 +95,7 @@ func tellGuide(word string, after bool, out io.Writer) bool {
 	if after {
 		fmt.Fprintln(out)
 	}
-	fmt.Fprintf(out, "%s, in the guide:\n", word)
+	fmt.Fprintln(out, say.Of("hembook.in-the-guide", word))
 	for _, f := range list[:min(len(list), mostGuide)] {
 		if f.heading == "" {
 			fmt.Fprintf(out, "  %s\n", f.page)

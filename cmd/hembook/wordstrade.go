@@ -6,14 +6,12 @@ import (
 	"slices"
 	"strings"
 
+	"hembook/internal/say"
 	"hembook/internal/trade"
 )
 
 // partWords are words for a cloth, with the part it plays in a record.
 var partWords = map[string]string{"interfacing": "fusing", "fusible interfacing": "fusing", "fusing": "fusing", "lining": "lining", "interlining": "interlining"}
-
-// wayTo says what a seam type and a finish are ways to.
-var wayTo = map[trade.Kind]string{trade.Seam: "sew edges together", trade.Finish: "finish an edge"}
 
 // example is how a measurement is written, with what half the women of the survey, or
 // else of the men, have more of; nothing where the survey did not take it.
@@ -25,7 +23,7 @@ func example(name string, m *trade.Measurement) string {
 	if people == nil {
 		return ""
 	}
-	return fmt.Sprintf("    for example body: {%s: %.0f cm}\n", name, people.P50/10)
+	return say.Of("hembook.for-example-body", name, fmt.Sprintf("%.0f", people.P50/10))
 }
 
 // tellTrade tells of a word of the trade what it is and where it is written: a notion,
@@ -34,17 +32,22 @@ func example(name string, m *trade.Measurement) string {
 func tellTrade(word string, after bool, out io.Writer) bool {
 	var parts []string
 	if part, ok := partWords[word]; ok {
-		parts = append(parts, fmt.Sprintf("%s: a cloth, under cloth in a build, and at each piece that is cut in it\n    for example cloth: {shell: wool, %s: the name of its file}\n    and of: [shell, %s] at a piece\n", word, part, part))
+		parts = append(parts, say.Of("hembook.a-cloth-under-cloth-in-a-build", word, part))
 	} else if kind, ok := trade.NotionKind(word); ok && !after && !isType(word) && slices.Contains(trade.NotionKinds(), kind) {
-		parts = append(parts, fmt.Sprintf("%s: a notion, under notions in a build\n    for example notions: {%s: {count: 1}}\n", word, word))
+		parts = append(parts, say.Of("hembook.a-notion-under-notions-in-a-build", word))
 	}
 	if m, ok := trade.MeasurementNamed(word); ok && m.Unit == "mm" {
 		name := strings.ReplaceAll(m.Name, "-", " ")
-		parts = append(parts, fmt.Sprintf("%s: a measurement, under body in a wearer\n%s\n%s", name, wrapped("    ", m.Definition, 80), example(name, &m)))
+		parts = append(parts, say.Of("hembook.a-measurement-under-body-in-a-wearer", name, wrapped("    ", m.Definition, 80), example(name, &m)))
 	}
 	for _, s := range trade.SeamTypes() {
 		if calledSo(&s, word) {
-			parts = append(parts, fmt.Sprintf("%s: a way to %s, as type: %s in a build\n%s\n", s.Name, wayTo[s.Kind], s.Name, wrapped("    ", s.Use, 80)))
+			use := wrapped("    ", s.Use, 80)
+			if s.Kind == trade.Finish {
+				parts = append(parts, say.Of("hembook.a-way-to-finish-an-edge", s.Name, use))
+			} else {
+				parts = append(parts, say.Of("hembook.a-way-to-sew-edges-together", s.Name, use))
+			}
 		}
 	}
 	if also := typesNamed(word); also != "" {
@@ -52,11 +55,11 @@ func tellTrade(word string, after bool, out io.Writer) bool {
 	}
 	for _, t := range trade.Glossary() {
 		if strings.EqualFold(t.Term, word) || slices.ContainsFunc(t.Also, func(a trade.Also) bool { return strings.EqualFold(a.Term, word) }) {
-			whose := "of the trade"
+			whose := say.Of("hembook.of-the-trade")
 			if t.Ours {
-				whose = "as hembook uses it"
+				whose = say.Of("hembook.as-hembook-uses-it")
 			}
-			parts = append(parts, fmt.Sprintf("%s: a word %s\n%s\n", t.Term, whose, wrapped("    ", t.Definition, 80)))
+			parts = append(parts, say.Of("hembook.a-word", t.Term, whose, wrapped("    ", t.Definition, 80)))
 		}
 	}
 	if len(parts) > 0 && after {
@@ -94,9 +97,9 @@ func typesNamed(word string) string {
 	}
 	switch {
 	case named != nil:
-		return wrapped("as type: in a build: ", strings.Join(named, ", "), 80) + "\n"
+		return wrapped(say.Of("hembook.as-type-in-a-build"), strings.Join(named, ", "), 80) + "\n"
 	case !told && speak != nil && len(speak) <= mostTypes:
-		return wrapped("types that speak of it: ", strings.Join(speak, ", "), 80) + "\n"
+		return wrapped(say.Of("hembook.types-that-speak-of-it"), strings.Join(speak, ", "), 80) + "\n"
 	}
 	return ""
 }

@@ -18,8 +18,10 @@ import (
 //go:embed english/*.yaml
 var files embed.FS
 
-// Files are the lists of sentences: what pages say, and what faults say.
-var Files = []string{"pages", "faults"}
+// Files are the lists of sentences: what the terminal says, what pages say, and what faults
+// say. They are looked through in this order, each read when it is first needed: the help
+// of a command needs the first alone.
+var Files = []string{"terminal", "pages", "faults"}
 
 // A sentence is text with names in braces for what is filled in: "{piece} has no
 // edge {edge}".
@@ -55,19 +57,25 @@ func (e *listed) sentence() *sentence {
 	return &s
 }
 
-var listing = sync.OnceValue(func() map[string]*listed {
-	all := make(map[string]*listed, 4096)
+// lists are the files, each read when it is first asked.
+var lists = func() (all []func() map[string]*listed) {
 	for _, file := range Files {
-		text, err := files.ReadFile("english/" + file + ".yaml")
-		if err == nil {
-			err = read(all, string(text))
-		}
-		if err != nil {
-			panic("say: " + file + ".yaml: " + err.Error()) // our own files; a test reads them
-		}
+		all = append(all, sync.OnceValue(func() map[string]*listed { return list(file) }))
 	}
 	return all
-})
+}()
+
+func list(file string) map[string]*listed {
+	text, err := files.ReadFile("english/" + file + ".yaml")
+	all := make(map[string]*listed, 2048)
+	if err == nil {
+		err = read(all, string(text))
+	}
+	if err != nil {
+		panic("say: " + file + ".yaml: " + err.Error()) // our own files; a test reads them
+	}
+	return all
+}
 
 // read takes in a list. Of YAML it knows what the lists need, a name, a colon and a text
 // in quotation marks, so that reading some thousand sentences takes no time at the start of
@@ -113,11 +121,12 @@ func parsed(text string) sentence {
 
 // called is the sentence of that name.
 func called(id string) *sentence {
-	e := listing()[id]
-	if e == nil {
-		panic("say: there is no sentence " + id)
+	for _, list := range lists {
+		if e := list()[id]; e != nil {
+			return e.sentence()
+		}
 	}
-	return e.sentence()
+	panic("say: there is no sentence " + id)
 }
 
 // holds panics where a sentence has not as many names as it is given values.
