@@ -128,7 +128,7 @@ func Remnants(d *Draft, c *notebook.ClothPage) {
 	}
 	for i := range c.Remnants {
 		r := &c.Remnants[i]
-		t.Row(r.Name).Cell(document.Inline{Draw: func() *drawing.Drawing { return draw.Remnant(r.Outline, r.Name, scale, d.Style) }}).Cell(d.within(r.Wide, r.Long)).Figures(&r.Area).Words(r.Note)
+		t.Row(r.Name).Cell(document.Inline{Draw: func() *drawing.Drawing { return draw.Remnant(r.Outline, r.Holes, r.Name, scale, d.Style) }}).Cell(d.within(r.Wide, r.Long)).Figures(&r.Area).Words(r.Note)
 	}
 	t.End()
 }

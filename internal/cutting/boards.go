@@ -90,7 +90,8 @@ func (p *Problem) singles() []single {
 
 // fill lays on a board what will go, and returns what will not.
 func (c *Cutter) fill(b *Board, p *Problem, all []single) (rest []single) {
-	at := p.within(cornersOf(b.Remnant.Outline, 0))
+	outline, holes := remnantOf(b.Remnant)
+	at := p.within(outline, holes...)
 	at.Ties = nil
 	var going []single
 	for _, s := range all {

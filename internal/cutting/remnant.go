@@ -8,6 +8,7 @@ import (
 	"hembook/internal/figure"
 	"hembook/internal/lay"
 	"hembook/internal/measure"
+	"hembook/internal/record"
 	"hembook/internal/say"
 	"hembook/internal/shape"
 )
@@ -132,15 +133,24 @@ func (c *Cutter) onShelf(ctx context.Context, l *Lay) []OnShelf {
 			continue
 		}
 		one := OnShelf{Remnant: r, Name: r.Name.V}
-		corners := cornersOf(r.Outline, 0)
-		if have := areaOf(corners); have < l.Problem.Area {
+		corners, holes := remnantOf(r)
+		whole, lost := r.Areas()
+		if have := whole - lost; have < l.Problem.Area {
 			one.Why = say.Of("cutting.it-has-and-are-cut", l.Problem.tape.area(have, 0), l.Problem.tape.area(l.Problem.Area, 0))
 		} else {
-			one.Problem, one.Plan, one.Why = c.within(ctx, l.Problem, corners)
+			one.Problem, one.Plan, one.Why = c.within(ctx, l.Problem, corners, holes...)
 		}
 		out = append(out, one)
 	}
 	return out
+}
+
+// remnantOf is a remnant's outline and the holes in it in the engine's coordinates.
+func remnantOf(r *record.Remnant) (outline []lay.Point, holes [][]lay.Point) {
+	for i := range r.Holes {
+		holes = append(holes, cornersOf(r.Holes[i].Outline, 0))
+	}
+	return cornersOf(r.Outline, 0), holes
 }
 
 // within tries to lay all pieces in a remnant.

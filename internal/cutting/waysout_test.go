@@ -5,6 +5,8 @@ import (
 	"strings"
 	"testing"
 
+	"hembook/internal/lay"
+	"hembook/internal/lay/verify"
 	"hembook/internal/record"
 )
 
@@ -110,5 +112,53 @@ func TestLayOnRemnants(t *testing.T) {
 	}
 	if len(laid.Left) != 1 || laid.Left[0] != "front" {
 		t.Errorf("will not go: %v", laid.Left)
+	}
+}
+
+// Two cuffs of 200 by 300 go on both sides of a hole 80 wide in a remnant of 500 by 400; a
+// front of 400 by 300 goes on it only without the hole.
+func TestLayOnRemnantWithHole(t *testing.T) {
+	const whole, hole = "[[0, 0], [500, 0], [500, 400], [0, 400]]", "[[[210, 150], [290, 150], [290, 250], [210, 250]]]"
+	for _, c := range []struct {
+		holes, pieces string
+		left          int
+	}{
+		{hole, "cuff: {cut: 2, allowance: 0, rectangle: [200, 300]}", 0},
+		{hole, "front: {allowance: 0, rectangle: [400, 300]}", 1},
+		{"[]", "front: {allowance: 0, rectangle: [400, 300]}", 0},
+	} {
+		b := benchWith(t, "width: 900\nremnants: {sleeve: {outline: "+whole+", holes: "+c.holes+"}}\n", "pieces:\n  "+c.pieces+"\n")
+		cutter, build := b.cutter(), b.build()
+		cloth, _ := b.room.Cloth("linen")
+		sleeve := &cloth.Remnants[0]
+		laid, err := cutter.LayOn(build, "shell", []*record.Remnant{sleeve})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(laid.Left) != c.left {
+			t.Errorf("%s with holes %s: %v will not go, want %d", c.pieces, c.holes, laid.Left, c.left)
+		}
+		_, holes := remnantOf(sleeve)
+		for _, q := range laid.Boards[0].Chalked {
+			var ring []lay.Point
+			for _, corner := range q.Outline {
+				ring = append(ring, lay.Point(corner))
+			}
+			for _, h := range holes {
+				if d := verify.Penetration(h, ring); d > tolerance {
+					t.Errorf("%s reaches %v into the hole", q.Piece, d)
+				}
+			}
+		}
+	}
+}
+
+// A hole counts as cloth that is not there: 500 by 400 less 80 by 100 are 1920 cm², and a
+// piece of 485 by 400 needs 1940.
+func TestShelfWithHole(t *testing.T) {
+	l := benchWith(t, "width: 900\nremnants: {sleeve: {outline: [[0, 0], [500, 0], [500, 400], [0, 400]], holes: [[[210, 150], [290, 150], [290, 250], [210, 250]]]}}\n",
+		"pieces:\n  front: {allowance: 0, rectangle: [485, 400]}\n").lay()
+	if len(l.Shelf) != 1 || l.Shelf[0].Plan != nil || !strings.Contains(l.Shelf[0].Why, "1920 cm²") {
+		t.Errorf("on the shelf: %+v", l.Shelf)
 	}
 }

@@ -20,9 +20,9 @@ func RemnantScale(r shape.Ring) float64 {
 	return ScaleFor(most.X-least.X, most.Y-least.Y, remnantWide, remnantHigh)
 }
 
-// Remnant draws a piece of cloth that is left over, at a scale, with the grain
-// along its selvedge.
-func Remnant(r shape.Ring, name string, scale float64, style measure.Style) *drawing.Drawing {
+// Remnant draws a piece of cloth that is left over, with the holes in it, at a scale, the
+// grain along its selvedge.
+func Remnant(r shape.Ring, holes []shape.Ring, name string, scale float64, style measure.Style) *drawing.Drawing {
 	least, most := r.Bounds()
 	f := drawing.Frame{Left: least.X, Top: most.Y, K: 1 / scale}
 	w, h := f.At(shape.Point{X: most.X, Y: least.Y})
@@ -31,6 +31,9 @@ func Remnant(r shape.Ring, name string, scale float64, style measure.Style) *dra
 	d.Title, d.Desc = say.Of("draw.remnant", name), say.Of("draw.cloth-left-over-the-selvedge-runs-up")
 	d.Box = drawing.Box{Left: -margin, Top: -margin, Right: max(w+margin, bar.wide()), Bottom: h + barTop + smallHeight}
 	d.Draw(drawing.CutLine).Thinned(f, r)
+	for _, hole := range holes {
+		d.Draw(drawing.Flaw).Thinned(f, hole)
+	}
 	mid := shape.Point{X: (least.X + most.X) / 2, Y: (least.Y + most.Y) / 2}
 	if len(r) > 0 && !r.Contains(mid) {
 		mid = shape.Point{X: (2*r[0].X + mid.X) / 3, Y: (2*r[0].Y + mid.Y) / 3}

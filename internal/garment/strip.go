@@ -1,13 +1,10 @@
 package garment
 
 import (
-	"math"
 
 	"hembook/internal/figure"
 	"hembook/internal/measure"
-	"hembook/internal/record"
 	"hembook/internal/say"
-	"hembook/internal/shape"
 	"hembook/internal/trade"
 	"hembook/internal/words"
 )
@@ -108,16 +105,12 @@ func (w *derivation) remnants(b *Bias, base string) {
 		m := &cloth.Remnants[i]
 		name := m.Name.V
 		w.Remark(figure.Written, "remnant", figure.AsItStands, m.At, "")
-		area := w.Found(say.Of("garment.the-remnant"), math.Abs(remnantArea(m.Outline))/100, measure.UnitCM2)
+		whole, lost := m.Areas()
+		area := w.Found(say.Of("garment.the-remnant"), whole/100, measure.UnitCM2)
+		if lost > 0 {
+			area = area.Minus(w.Found(say.Of("garment.the-holes-in-it"), lost/100, measure.UnitCM2))
+		}
 		b.Remnants = append(b.Remnants, w.Figure(w.Join(base, ".remnant.", slugs.Unique(name)),
 			say.Of("garment.strip-from-the-remnant-at-most"), name, area.Over(w.Of(say.Of("garment.cut-width"), &b.Cut)), measure.UnitM, say.Of("garment.area-by-cut-width-losses-not-counted"), figure.Derived))
 	}
-}
-
-func remnantArea(corners []record.Val[record.XY]) float64 {
-	ring := make([]shape.Point, len(corners))
-	for i := range corners {
-		ring[i] = point(corners[i].V)
-	}
-	return ringArea(ring)
 }

@@ -38,8 +38,9 @@ type Fact struct{ Name, Value string }
 // A Remnant is a piece of the cloth that is left.
 type Remnant struct {
 	Name, Note string
-	Outline    shape.Ring // millimetres, y along the selvedge
-	Wide, Long float64    // the largest rectangle that can be had from it, across the cloth and along it, mm
+	Outline    shape.Ring   // millimetres, y along the selvedge
+	Holes      []shape.Ring // places in it that no piece may cover
+	Wide, Long float64      // the largest rectangle that can be had from it, across the cloth and along it, mm
 	Area       figure.Figure
 }
 
@@ -223,18 +224,16 @@ func careWords(axis, limit string) string {
 
 func remnant(r record.Remnant, style measure.Style) Remnant {
 	out := Remnant{Name: r.Name.V, Note: r.Note.V}
-	for _, p := range r.Outline {
-		out.Outline = append(out.Outline, shape.Point{X: p.V.X, Y: p.V.Y})
-	}
-	holds := shape.LargestRectangle(out.Outline)
+	out.Outline, out.Holes = r.Rings()
+	holds := shape.LargestRectangle(out.Outline, out.Holes...)
 	out.Wide, out.Long = holds.Most.X-holds.Least.X, holds.Most.Y-holds.Least.Y
-	area := out.Outline.Area()
-	if area < 0 {
-		area = -area
-	}
+	whole, lost := r.Areas()
 	pad := figure.NewPad(style)
 	pad.Remark(figure.Written, "corners", strconv.Itoa(len(out.Outline)), r.At, "")
-	t := pad.Found(say.Of("notebook.within-its-corners"), area, measure.UnitMM2)
+	t := pad.Found(say.Of("notebook.within-its-corners"), whole, measure.UnitMM2)
+	if lost > 0 {
+		t = t.Minus(pad.Found(say.Of("notebook.within-the-corners-of-its-holes"), lost, measure.UnitMM2))
+	}
 	out.Area = pad.Figure("remnant.area", "area", out.Name, t, measure.UnitM2, say.Of("notebook.half-the-sum-of-x-y-x"), "geometry: the area of a polygon")
 	return out
 }

@@ -10,6 +10,7 @@ import (
 	"hembook/internal/meant"
 	"hembook/internal/picture"
 	"hembook/internal/say"
+	"hembook/internal/words"
 )
 
 // check looks at what files say of each other, builds apart.
@@ -100,7 +101,12 @@ func (r *Room) checkCloth(c *Cloth, faults *fault.Faults) {
 		}
 	}
 	for i := range c.Remnants {
-		encloses(c.Remnants[i].Outline, c.Remnants[i].At)
+		rest := &c.Remnants[i]
+		encloses(rest.Outline, rest.At)
+		for k := range rest.Holes {
+			encloses(rest.Holes[k].Outline, rest.Holes[k].At)
+			rest.holeWithin(&rest.Holes[k], words.Tape(r.BareUnit()), faults)
+		}
 	}
 	for i := range c.Flaws {
 		encloses(c.Flaws[i].Outline, c.Flaws[i].At)

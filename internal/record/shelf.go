@@ -154,6 +154,7 @@ type Remnant struct {
 	At      fault.Pos `yaml:"-"`
 	Name    Text      `yaml:",key" many:"remnants" was:"name"`
 	Outline []Val[XY] `yaml:"outline" short:"list" must:"yes" about:"its corners: [[x, y], …], y along the selvedge" eg:"[[0, 0], [620, 0], [620, 310]]"`
+	Holes   []Hole    `yaml:"holes" about:"places in it that no piece may cover, each by its corners in the same drawing" eg:"[[[200, 60], [260, 60], [260, 120], [200, 120]]]"`
 	From    Text      `yaml:"from" about:"the garment it was left by, after its day of cutting"`
 	Used    Text      `yaml:"used" about:"the garment it went into, or what else became of it; it is then no longer there"`
 	Note    Text      `yaml:"note" about:"where it came from"`
@@ -165,6 +166,9 @@ type Flaw struct {
 	Outline []Val[XY] `yaml:"outline" short:"list" must:"yes" about:"its corners: [[x, y], …], y along the selvedge" eg:"[[0, 0], [30, 0], [30, 20]]"`
 	Note    Text      `yaml:"note" about:"what is wrong there"`
 }
+
+// A Hole is such a place in a remnant.
+type Hole Flaw
 
 // A Wearer is the person a garment is for: content/wearers/<slug>.yaml. The
 // whole file is private; the workroom hands it out only inside [Private].

@@ -13,15 +13,16 @@ func (r Oblong) Area() float64 {
 	return float64((r.Most.X - r.Least.X) * (r.Most.Y - r.Least.Y))
 }
 
-// LargestRectangle is a rectangle of the greatest area that lies within a ring, its sides
-// along x and y. It is the largest of all where the ring's edges run along x and y; else of
+// LargestRectangle is a rectangle of the greatest area that lies within a ring and clear of
+// the holes in it, its sides along x and y. It is the largest of all where the ring's edges run along x and y; else of
 // those whose sides across x lie at corners of the ring or at even steps between, a
 // hundredth of its length or less apart. It is empty where the ring holds none.
-func LargestRectangle(ring Ring) Oblong {
-	at := uprights(ring)
+func LargestRectangle(ring Ring, holes ...Ring) Oblong {
+	rings := append([]Ring{ring}, holes...)
+	at := uprights(rings)
 	var columns [][]reachUp
 	for i := 1; i < len(at); i++ {
-		columns = append(columns, ring.free(at[i-1], at[i]))
+		columns = append(columns, free(rings, at[i-1], at[i]))
 	}
 	best := Oblong{}
 	for i := range columns {
@@ -49,18 +50,21 @@ func largestFrom(best Oblong, at []float64, columns [][]reachUp, from int) Oblon
 // mostColumns is how many even steps a ring is divided into.
 const mostColumns = 100
 
-// uprights are the x at which a rectangle within a ring may begin and end, in order.
-func uprights(ring Ring) []float64 {
-	least, most := ring.Bounds()
-	if len(ring) < 3 || !(most.X > least.X) {
+// uprights are the x at which a rectangle within the first of some rings and clear of the
+// others may begin and end, in order.
+func uprights(rings []Ring) []float64 {
+	least, most := rings[0].Bounds()
+	if len(rings[0]) < 3 || !(most.X > least.X) {
 		return nil
 	}
 	var at []float64
 	slanted := false
-	for i, q := range ring {
-		at = append(at, q.X)
-		next := ring[(i+1)%len(ring)]
-		slanted = slanted || q.X != next.X && q.Y != next.Y
+	for _, ring := range rings {
+		for i, q := range ring {
+			at = append(at, q.X)
+			next := ring[(i+1)%len(ring)]
+			slanted = slanted || q.X != next.X && q.Y != next.Y
+		}
 	}
 	for k := 1; slanted && k < mostColumns; k++ {
 		at = append(at, least.X+float64((most.X-least.X)*float64(k)/mostColumns))
@@ -72,19 +76,21 @@ func uprights(ring Ring) []float64 {
 // A reachUp is how far one gets up and down without leaving a ring.
 type reachUp struct{ low, high float64 }
 
-// free are the stretches of y that lie within the ring all the way from one x to another,
-// between which it has no corner.
-func (r Ring) free(from, to float64) []reachUp {
+// free are the stretches of y that lie within the first ring and in none of the others all
+// the way from one x to another, between which none has a corner.
+func free(rings []Ring, from, to float64) []reachUp {
 	type wall struct{ mid, low, high float64 }
 	var walls []wall
 	middle := (from + to) / 2
-	for i, a := range r {
-		b := r[(i+1)%len(r)]
-		if (a.X > middle) == (b.X > middle) {
-			continue
+	for _, r := range rings {
+		for i, a := range r {
+			b := r[(i+1)%len(r)]
+			if (a.X > middle) == (b.X > middle) {
+				continue
+			}
+			y := func(x float64) float64 { return a.Y + float64((b.Y-a.Y)*((x-a.X)/(b.X-a.X))) }
+			walls = append(walls, wall{y(middle), min(y(from), y(to)), max(y(from), y(to))})
 		}
-		y := func(x float64) float64 { return a.Y + float64((b.Y-a.Y)*((x-a.X)/(b.X-a.X))) }
-		walls = append(walls, wall{y(middle), min(y(from), y(to)), max(y(from), y(to))})
 	}
 	slices.SortFunc(walls, func(a, b wall) int { return int(math.Copysign(1, a.mid-b.mid)) })
 	var out []reachUp

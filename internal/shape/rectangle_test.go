@@ -27,6 +27,24 @@ func TestLargestRectangle(t *testing.T) {
 	}
 }
 
+// Of 300 by 200 with a hole of 40 by 60 at 100 to 140 and 80 to 140 the largest that is left
+// lies beside it: 160 × 200. With the hole in the middle of a strip it lies below it.
+func TestLargestRectangleBesideAHole(t *testing.T) {
+	box := func(x, y, to, up float64) Ring { return Ring{{x, y}, {to, y}, {to, up}, {x, up}} }
+	for _, c := range []struct {
+		ring, hole Ring
+		want       float64
+	}{
+		{box(0, 0, 300, 200), box(100, 80, 140, 140), 160 * 200},
+		{box(0, 0, 300, 200), box(20, 150, 280, 190), 300 * 150},
+		{box(0, 0, 300, 200), box(0, 0, 300, 50), 300 * 150}, // it ends at the edge
+	} {
+		if got := LargestRectangle(c.ring, c.hole).Area(); math.Abs(got-c.want) > 1e-6 {
+			t.Errorf("beside %v: %g, want %g", c.hole, got, c.want)
+		}
+	}
+}
+
 // Of stairs made of whole squares it is the largest that counting squares finds, and of any
 // outline none of it lies outside.
 func TestLargestRectangleOfStairs(t *testing.T) {

@@ -53,6 +53,20 @@ func (r Ring) Contains(p Point) bool {
 	return inside
 }
 
+// Off is how far a point lies from the line of a ring of at least two points, inside or out.
+func (r Ring) Off(p Point) float64 {
+	least := math.Inf(1)
+	for i, a := range r {
+		way := r[(i+1)%len(r)].Sub(a)
+		share := 0.0
+		if far := float64(way.X*way.X) + float64(way.Y*way.Y); far > 0 {
+			share = min(1, max(0, (float64((p.X-a.X)*way.X)+float64((p.Y-a.Y)*way.Y))/far))
+		}
+		least = min(least, distance(p, Point{a.X + float64(way.X*share), a.Y + float64(way.Y*share)}))
+	}
+	return least
+}
+
 // leastTolerance bounds how finely a curve may be asked for, in
 // millimetres.
 const leastTolerance = 1e-4
