@@ -100,7 +100,7 @@ repeat: {along: 40, across: 60, line: 12}
 uneven: true
 care: {wash: 40, bleach: none, dry: line, iron: "200", professional: P}
 remnants:
-  corner: {outline: [[0, 0], [400, 0], [0, 300]], from: apron, used: apron, note: from the apron}
+  corner: {outline: [[0, 0], [400, 0], [0, 300]], holes: [{outline: [[60, 40], [90, 40], [60, 80]], note: a burn}], from: apron, used: apron, note: from the apron}
 flaws:
   - {outline: [[0, 0], [30, 0], [30, 20]], note: a slub}
 `
