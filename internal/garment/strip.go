@@ -1,7 +1,6 @@
 package garment
 
 import (
-
 	"hembook/internal/figure"
 	"hembook/internal/measure"
 	"hembook/internal/say"
