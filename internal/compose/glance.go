@@ -36,7 +36,7 @@ func Glance(d *Draft, b *notebook.BuildPage) {
 	if len(b.Lengths) > 0 {
 		fact(b.Lengths[0].Name, &b.Lengths[0].Finished)
 	}
-	if len(b.Cloths) > 0 {
+	if len(b.Cloths) > 0 && len(b.Pieces) > 0 {
 		fact(say.Of("compose.cloth-to-buy"), &b.Cloths[0].Needed, clothOf(b))
 	}
 	planned := document.Inline{}
@@ -51,7 +51,9 @@ func Glance(d *Draft, b *notebook.BuildPage) {
 	if f := chiefHem(b.Finishes); f != nil {
 		fact(f.Name, &f.Total, append([]document.Inline{d.hemWay(b, f), d.deep(&f.Width)}, d.hemTime(b, f)...)...)
 	}
-	fact(b.Totals.Seams.Title, &b.Totals.Seams, smallWords(chiefWay(b.Seams)))
+	if len(b.Pieces) > 0 {
+		fact(b.Totals.Seams.Title, &b.Totals.Seams, smallWords(chiefWay(b.Seams)))
+	}
 	weight, lack := b.Totals.WeightBeside()
 	if lack == "" && len(b.Notions) > 0 {
 		lack = say.Of("compose.with-its", someOf(notionNames(b.Notions)))

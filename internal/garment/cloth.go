@@ -48,7 +48,11 @@ func (w *clothReckoner) clothSums(c *Cloth, base string) {
 	w.clothCut(c, base)
 	c.Share = w.share(w.Join(base, ".share"), c.Part, &c.Allowance, &c.CutArea)
 	c.Length = w.allowanceLength(w.Join(base, ".allowance-length"), c)
-	c.Needed = w.Figure(w.Join(base, ".needed"), "buy", c.Part, w.Unknown(say.Of("garment.no-lay-plan-yet-hembook-lay-build")), measure.UnitM,
+	why := say.Of("garment.no-lay-plan-yet-hembook-lay-build")
+	if len(c.Pieces) == 0 && !c.CutArea.Value.Known() { // a patch, or the cloth of what came to be mended
+		why = say.Of("garment.nothing-is-cut-from-it")
+	}
+	c.Needed = w.Figure(w.Join(base, ".needed"), "buy", c.Part, w.Unknown(why), measure.UnitM,
 		say.Of("garment.length-of-the-lay-by-1-shrink"), figure.Practice)
 	w.clothMass(c, base)
 }

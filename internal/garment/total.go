@@ -74,6 +74,10 @@ func (w *totaller) weigh() {
 			add(thread.Name, &thread.Mass)
 		}
 	}
+	if len(w.g.Pieces) == 0 { // it came as it is, and what was done to it is all that stands here
+		own := w.Figure("total.mass-own", say.Of("garment.weight-of-the-garment-itself"), "", w.Unknown(say.Of("garment.it-has-no-pieces-here")), measure.UnitG, say.Of("garment.what-it-is-cut-from-weighed"), figure.Derived)
+		add(say.Of("garment.garment-itself"), &own)
+	}
 	t.Mass = w.sum("total.mass", "weight", measure.UnitG, all, say.Of("garment.nothing-of-it-has-a-weight"), say.Of("garment.of-cloths-and-notions-thread-where-a"))
 	if len(weighed) > 0 && len(t.Unweighed) > 0 {
 		t.Weighed = w.sum("total.mass-known", say.Of("garment.weight-of-what-has-one"), measure.UnitG, weighed, "", say.Of("garment.of-the-cloths-and-notions-whose-weight"))
