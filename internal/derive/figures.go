@@ -113,7 +113,7 @@ func (g *Garment) rest(out *figure.Gatherer) {
 		}
 	}
 	t := &g.Totals
-	out.Add(&t.Allowance, &t.Area, &t.CutArea, &t.Share, &t.Seams, &g.Spent, &g.Hours, &t.Mass, &t.Weighed)
+	out.Add(&t.Allowance, &t.Area, &t.CutArea, &t.Share, &t.Seams, &g.Spent, &g.Hours, &t.Own, &t.Mass, &t.Weighed)
 }
 
 // LateFigures returns the figures of a garment that are worked out only when

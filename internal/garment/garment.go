@@ -365,6 +365,7 @@ type Totals struct {
 	Share     figure.Figure // of all cloth cut
 	Seams     figure.Figure // metres sewn
 	Mass      figure.Figure // of the garment
+	Own       figure.Figure // weight of a garment that came to be mended; not set of one that is cut here
 	Weighed   figure.Figure // of what has a weight; not set where all has, or nothing
 	Unweighed []string      // what has none, by name
 }

@@ -75,8 +75,8 @@ func (w *totaller) weigh() {
 		}
 	}
 	if len(w.g.Pieces) == 0 { // it came as it is, and what was done to it is all that stands here
-		own := w.Figure("total.mass-own", say.Of("garment.weight-of-the-garment-itself"), "", w.Unknown(say.Of("garment.it-has-no-pieces-here")), measure.UnitG, say.Of("garment.what-it-is-cut-from-weighed"), figure.Derived)
-		add(say.Of("garment.garment-itself"), &own)
+		t.Own = w.Figure("total.mass-own", "weight", say.Of("garment.the-garment-itself"), w.Unknown(say.Of("garment.it-has-no-pieces-here")), measure.UnitG, say.Of("garment.what-it-is-cut-from-weighed"), figure.Derived)
+		add(say.Of("garment.garment-itself"), &t.Own)
 	}
 	t.Mass = w.sum("total.mass", "weight", measure.UnitG, all, say.Of("garment.nothing-of-it-has-a-weight"), say.Of("garment.of-cloths-and-notions-thread-where-a"))
 	if len(weighed) > 0 && len(t.Unweighed) > 0 {

@@ -51,6 +51,13 @@ var claims = []claim{
 	said("no piece is cut in it|nothing is cut from it|no piece is cut in (.*)", func(r *room, b *build, e *entry, _ []string) bool {
 		return !slices.Contains(r.cutIn(b), part(e.ID, 1))
 	}),
+	said("nothing is cut|it has no pieces here|nothing textile is in it", func(r *room, b *build, _ *entry, _ []string) bool {
+		return len(list(r.record(b)["pieces"])) == 0
+	}),
+	said("nothing is sewn", func(r *room, b *build, _ *entry, _ []string) bool {
+		rec := r.record(b)
+		return len(list(rec["pieces"]))+len(list(rec["seams"]))+len(list(rec["finishes"])) == 0
+	}),
 	said("the area as cut is not known", func(r *room, b *build, e *entry, _ []string) bool {
 		return b.unknown(strings.TrimSuffix(e.ID, "share") + "cut-area")
 	}),
