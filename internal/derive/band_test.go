@@ -74,6 +74,22 @@ func TestCuffsFollowRounds(t *testing.T) {
 	eased.is(t, 1e-6, map[string]float64{"piece.cuff.band-length": 210/1.5 + 20})
 }
 
+// Cuffs whose seams are written for each sleeve are as long as those written for both:
+// 210 and the lap of 20 (240 less two depths of 15).
+func TestCuffsBySide(t *testing.T) {
+	const bySide = "left cuff: {join: [left sleeve.bottom, left cuff.bottom]}\n  right cuff: {join: [right sleeve.bottom, right cuff.bottom]}"
+	g, faults := roomWith(t).desk().derive(t, strings.Replace(cuffs, "cuffs: {join: [sleeve.bottom, cuff.bottom]}", bySide, 1))
+	g.is(t, 1e-6, map[string]float64{"piece.left-cuff.band-length": 230, "piece.right-cuff.band-length": 230, "seam.left-cuff.difference": 0})
+	for _, f := range append(faults, g.Faults...) {
+		if strings.Contains(f.Message, "in no seam") || strings.Contains(f.Message, "longer than") {
+			t.Errorf("%v", f)
+		}
+	}
+
+	one, _ := roomWith(t).desk().derive(t, strings.Replace(cuffs, "join: [sleeve.bottom,", "join: [left sleeve.bottom,", 1))
+	one.is(t, 1e-6, map[string]float64{"piece.cuff.band-length": 230})
+}
+
 // A neckband of ribbing (geometry, exact; shares of 0.75 to 0.9 are common practice, no
 // source): the neck is 250 + 200 = 450 round, 0.8 of it 360, sewn to a ring. What it is sewn
 // to is drawn in to 0.8.

@@ -123,9 +123,12 @@ func (w *derivation) bandLength(p *Piece) (t figure.Term, why string) {
 		return t, say.Of("garment.its-length-does-not-follow") // told by the reader
 	}
 	var terms []figure.Term
+	both := false // left and right of what it is sewn to, which then lie in all of the band
 	for _, ref := range w.b.BandAlong(p.Record) {
+		_, _, handed := record.Handed(ref.Piece)
 		uses, _ := w.usesOf(ref)
 		for _, u := range uses {
+			both = both || u.Hand == "" && !handed
 			terms = append(terms, w.sewn(u.Edge).By(float64(u.Times())))
 		}
 	}
@@ -134,7 +137,7 @@ func (w *derivation) bandLength(p *Piece) (t figure.Term, why string) {
 		return t, say.Of("garment.what-it-is-sewn-to-is-not-2")
 	}
 	t = w.Sum(terms...)
-	if n := p.bandTimes(); n > 1 {
+	if n := p.bandTimes(); n > 1 && both {
 		t = t.Part(float64(n))
 	}
 	switch {

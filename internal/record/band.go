@@ -25,9 +25,14 @@ func (p *Piece) called(edge string) string {
 	return edge
 }
 
-// isEdge reports whether a reference names an edge of a piece, by its first name or now.
-func (e EdgeRef) isEdge(p *Piece, first string) bool {
-	return e.Piece == p.Name.V && (e.Edge == first || e.Edge == p.called(first))
+// isEdge reports whether a reference names an edge of a piece, or of one of a pair of it,
+// by its first name or now.
+func (b *Build) isEdge(e EdgeRef, p *Piece, first string) bool {
+	if e.Edge != first && e.Edge != p.called(first) {
+		return false
+	}
+	_, pair, handed := Handed(e.Piece)
+	return e.Piece == p.Name.V || handed && pair == p.Name.V && b.pieceCalled(e.Piece) == nil
 }
 
 // BandSeam is the seam that sews a band on by its bottom, and the line of it that the
@@ -35,7 +40,7 @@ func (e EdgeRef) isEdge(p *Piece, first string) bool {
 func (b *Build) BandSeam(p *Piece) (s *Seam, line int) {
 	for i := range b.Seams {
 		for k, side := range b.Seams[i].Join {
-			if slices.ContainsFunc(side, func(e EdgeRef) bool { return e.isEdge(p, bandBottom) }) {
+			if slices.ContainsFunc(side, func(e EdgeRef) bool { return b.isEdge(e, p, bandBottom) }) {
 				return &b.Seams[i], k
 			}
 		}
@@ -151,7 +156,7 @@ func (b *Build) bandRing(p *Piece) bool {
 
 // names reports whether a seam or finish names an edge of a piece.
 func (b *Build) names(p *Piece, edge string) bool {
-	is := func(e EdgeRef) bool { return e.isEdge(p, edge) }
+	is := func(e EdgeRef) bool { return b.isEdge(e, p, edge) }
 	return slices.ContainsFunc(b.Seams, func(s Seam) bool {
 		return slices.ContainsFunc(s.Join, func(side List[EdgeRef]) bool { return slices.ContainsFunc(side, is) })
 	}) || slices.ContainsFunc(b.Finishes, func(f Finish) bool { return slices.ContainsFunc(f.Of, is) })
