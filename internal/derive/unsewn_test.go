@@ -18,6 +18,8 @@ func TestFaultsOfTheModel(t *testing.T) {
 	for _, c := range []struct{ name, build, want, hint string }{
 		{"two fronts of one hand", strings.Replace(bodice, "front: {cut: 2,", "front: {cut: 2 alike,", 1),
 			`"sides" needs a left and a right, but the pieces front are all cut alike`, "cut them in pairs: write cut: 2"},
+		{"a left side to a right one", strings.Replace(bodice, "sides: [front.side, back.side]", "left side: [left front.side, right back.side]\n  right side: [right front.side, left back.side]", 1),
+			`"left side" joins left front.side and right back.side of hands that do not match: one of them would lie wrong side up`, "name the edge of the other side"},
 		{"a side sewn twice", bodice + "  again: [front.side, back.centre]\n",
 			`front.side is sewn in "again" and in "sides"`, "name the pieces that lie on each other there in one seam, or another edge"},
 		{"a seam written twice", bodice + "  again: [back.side, front.side]\n",

@@ -21,7 +21,12 @@ func (w *derivation) tellUnsewn() {
 		}
 		switch f.Kind {
 		case sewn.SameHand:
-			bad := w.faults.LookAgain(at, say.Of("garment.cut-them-in-pairs-write-cut-2"), say.Of("garment.needs-a-left-and-a-right-but", say.Quoted(s.Name), w.cutAlike(f)))
+			alike := w.cutAlike(f)
+			if len(alike) == 0 {
+				w.faults.LookAgain(at, say.Of("garment.name-the-edge-of-the-other-side"), say.Of("garment.would-lie-wrong-side-up", say.Quoted(s.Name), refName(f.Edges[0]), refName(f.Edges[1])))
+				continue
+			}
+			bad := w.faults.LookAgain(at, say.Of("garment.cut-them-in-pairs-write-cut-2"), say.Of("garment.needs-a-left-and-a-right-but", say.Quoted(s.Name), say.Of("garment.the-pieces", strings.Join(alike, " and "))))
 			w.inPairs(bad, f)
 		case sewn.SewnTwice:
 			w.faults.LookAgain(at, say.Of("garment.name-the-pieces-that-lie-on-each"),
@@ -44,18 +49,16 @@ func (w *index) seamCalled(i int) *Seam {
 
 func refName(r sewn.EdgeRef) string { return r.Piece + "." + r.Edge }
 
-// cutAlike names the pieces of a fault that are not cut in pairs.
-func (w *derivation) cutAlike(f sewn.Snag) string {
+// cutAlike names the pieces of a fault that are cut several times and not in pairs; none
+// where the seam names the wrong one of a pair.
+func (w *derivation) cutAlike(f sewn.Snag) []string {
 	var out []string
 	for _, r := range f.Edges {
-		if p := w.named[r.Piece]; !p.Mirrored && !p.OnFold && !slices.Contains(out, r.Piece) {
+		if p := w.named[r.Piece]; p.Count > 1 && !p.Mirrored && !p.OnFold && !slices.Contains(out, r.Piece) {
 			out = append(out, r.Piece)
 		}
 	}
-	if len(out) == 0 {
-		return say.Of("garment.and", refName(f.Edges[0]), refName(f.Edges[1]))
-	}
-	return say.Of("garment.the-pieces", strings.Join(out, " and "))
+	return out
 }
 
 func closedNames(list []sewn.EdgeRef) string {
