@@ -120,8 +120,8 @@ func (t *Together) Openings(n *sewn.Net) []Opening {
 	}
 	for _, l := range t.Sewn.Loops(n.Layer, true) {
 		if n.In(t.Sewn, l.Spans[0]) {
-			l = t.atFold(t.Sewn.WithoutSlits(l))
-			add(t.openingName(l), l.Length)
+			o := t.Sewn.Lapped(t.Sewn.WithoutSlits(l))
+			add(t.openingName(o.Loop), o.Length)
 		}
 	}
 	for _, m := range n.Meetings {
@@ -174,15 +174,6 @@ func (t *Together) openingName(l sewn.Loop) string {
 		return p + " " + best
 	}
 	return best
-}
-
-// atFold is a loop round the fold of a band that laps as it is when that is closed: without
-// what lies under itself, and the ends of the band.
-func (t *Together) atFold(l sewn.Loop) sewn.Loop {
-	if !slices.ContainsFunc(l.Spans, func(sp sewn.Span) bool { return t.Sewn.AtFold(sp.Side) }) {
-		return l
-	}
-	return t.Sewn.Lapped(l).Loop
 }
 
 // GoesTogether is nil where nothing is joined.
