@@ -350,3 +350,21 @@ finishes:
 		}
 	}
 }
+
+// TestShallowPleatMadeDeeper: an old pleat of 2 that a fitting made 6.5 deep was one; made
+// 25 deep it was written in centimetres.
+func TestShallowPleatMadeDeeper(t *testing.T) {
+	const lining = `
+cloth: {shell: linen}
+pieces:
+  back: {cut: 1, rectangle: [400, 600], pleats: {top: {kind: inverted, at: middle, depth: 2}}}
+fittings:
+  - {day: 2026-08-09, saw: tight, change: {back.top pleat: {depth: NOW}}}
+`
+	for now, asked := range map[string]bool{"6.5": false, "25": true, "3": true} {
+		g, _ := roomWith(t).desk().derive(t, head+strings.Replace(lining, "NOW", now, 1))
+		if got := slices.ContainsFunc(g.Faults, func(f fault.Fault) bool { return strings.Contains(f.Message, "little for a pleat") }); got != asked {
+			t.Errorf("made %s deep: asked about %t (%v)", now, got, g.Faults)
+		}
+	}
+}

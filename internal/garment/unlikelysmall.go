@@ -1,6 +1,9 @@
 package garment
 
 import (
+	"math"
+	"slices"
+
 	"hembook/internal/record"
 	"hembook/internal/say"
 	"hembook/internal/words"
@@ -60,21 +63,26 @@ func (w *doubter) narrowBand(p *Piece) {
 func (w *doubter) shallowPleats(p *Piece) {
 	for i := range p.Record.Pleats {
 		r := &p.Record.Pleats[i]
+		k := slices.IndexFunc(p.PleatFolds, func(q PleatFold) bool { return q.Record.Edge.At == r.Edge.At })
 		switch r.Kind.V {
 		case "", "knife", "box", "inverted":
 		default:
 			continue
 		}
-		if r.Depth.Given() && r.Depth.V.MM() < leastPleat {
-			w.tenfold(r.Depth, say.Of("garment.the-pleats-of-are-deep-little", p.Name, r.Edge.V, w.tape().Exact(r.Depth.V.MM())))
+		if k < 0 {
 			continue
 		}
-		for k := range p.PleatFolds {
-			q := &p.PleatFolds[k]
-			if q.Record == r && r.Closes.Given() && q.Depth < leastPleat {
-				w.faults.LookAgain(r.Count.At, say.Of("garment.write-fewer-or-call-them-pin-tucks"), say.Of("garment.the-pleats-of-come-to-deep", p.Name, r.Edge.V, w.tape().Tenth(q.Depth)))
-				break
-			}
+		switch now := p.PleatFolds[k].Depth; {
+		case r.Depth.Given() && r.Depth.V.MM() < leastPleat && !deepened(r.Depth.V.MM(), now):
+			w.tenfold(r.Depth, say.Of("garment.the-pleats-of-are-deep-little", p.Name, r.Edge.V, w.tape().Exact(r.Depth.V.MM())))
+		case r.Closes.Given() && now < leastPleat:
+			w.faults.LookAgain(r.Count.At, say.Of("garment.write-fewer-or-call-them-pin-tucks"), say.Of("garment.the-pleats-of-come-to-deep", p.Name, r.Edge.V, w.tape().Tenth(now)))
 		}
 	}
+}
+
+// deepened reports whether fittings made a shallow pleat deep enough from what was written,
+// and not from ten times as much: then it was as shallow as that.
+func deepened(written, now float64) bool {
+	return now >= leastPleat && math.Abs(now-written) < math.Abs(now-10*written)
 }
