@@ -65,35 +65,57 @@ func TestDemoPackets(t *testing.T) {
 	for b, build := range demoBuilds(t) {
 		t.Run(build, func(t *testing.T) {
 			t.Parallel()
-			on, err := (&options{room: "../.."}).openBuild(build)
-			if err != nil || fault.HasErrors(on.faults) {
-				t.Fatal(err, on.faults)
-			}
-			defer on.room.Close()
-			inEveryLanguage(&on.build.Packet)
-			cut := cutting.NewCutter(t.Context(), on.room, on.tailor, cutting.Options{Mode: cutting.None}).Cut(on.build)
-			pictures := new(sheet.Pictures)
-			last := newPackProof(on.room, on.build, cut.Garment.Figures())
+			p := packerOf(t, build)
 			for l, code := range sheet.Languages {
 				size := []string{"a4", "letter"}[(b+l)%2]
-				pack := packOptions{paper: size, language: code, to: filepath.Join(t.TempDir(), build)}
-				how, err := pack.options(on.room, on.file)
-				if err != nil {
-					t.Fatal(err)
-				}
-				how.Pictures = pictures
-				packet, err := sheet.Make(on.room, on.tailor, cut, cut.Garment.Faults, how)
-				if err != nil {
-					t.Fatal(err)
-				}
-				var out, errs bytes.Buffer
-				if err := pack.write(on.room, on.file, packet, last, nil, &out, &errs); err != nil {
-					t.Fatalf("%s on %s in %s: %v\n%s", build, size, code, err, &errs)
-				}
-				lookAtPacket(t, pack.to, errs.String(), build, size, code)
+				to, _, told := p.pack(t, size, code, nil)
+				lookAtPacket(t, to, told, build, size, code)
 			}
 		})
 	}
+}
+
+// A packer packs a build of the demo, which is read and cut once, on several papers and in
+// several languages.
+type packer struct {
+	on       *buildAtHand
+	cut      *cutting.Cutting
+	pictures *sheet.Pictures
+	last     *packProof
+}
+
+func packerOf(t *testing.T, build string) *packer {
+	t.Helper()
+	on, err := (&options{room: "../.."}).openBuild(build)
+	if err != nil || fault.HasErrors(on.faults) {
+		t.Fatal(err, on.faults)
+	}
+	t.Cleanup(func() { on.room.Close() })
+	inEveryLanguage(&on.build.Packet)
+	cut := cutting.NewCutter(t.Context(), on.room, on.tailor, cutting.Options{Mode: cutting.None}).Cut(on.build)
+	return &packer{on, cut, new(sheet.Pictures), newPackProof(on.room, on.build, cut.Garment.Figures())}
+}
+
+// pack writes a packet into a folder of its own, with the sheets for these readers, the
+// usual ones where none is named; told is what it says while it does.
+func (p *packer) pack(t *testing.T, size, code string, readers []string) (to string, packet *sheet.Packet, told string) {
+	t.Helper()
+	pack := packOptions{paper: size, language: code, to: filepath.Join(t.TempDir(), p.on.file.Name)}
+	how, err := pack.options(p.on.room, p.on.file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if how.Pictures = p.pictures; readers != nil {
+		how.For = readers
+	}
+	if packet, err = sheet.Make(p.on.room, p.on.tailor, p.cut, p.cut.Garment.Faults, how); err != nil {
+		t.Fatal(err)
+	}
+	var out, errs bytes.Buffer
+	if err := pack.write(p.on.room, p.on.file, packet, p.last, nil, &out, &errs); err != nil {
+		t.Fatalf("%s on %s in %s: %v\n%s", p.on.file.Name, size, code, err, &errs)
+	}
+	return pack.to, packet, errs.String()
 }
 
 // inEveryLanguage says what may be a warning in all languages: the demo's own are in

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bytes"
 	"context"
 	"path/filepath"
 	"slices"
@@ -12,8 +11,6 @@ import (
 	"github.com/chromedp/chromedp"
 
 	"hembook/internal/chromium"
-	"hembook/internal/cutting"
-	"hembook/internal/fault"
 	"hembook/internal/sheet"
 )
 
@@ -30,35 +27,14 @@ const printedLonger = "care-and-fit in de on letter"
 func TestSheetsPrintAsTheirPDF(t *testing.T) {
 	t.Parallel()
 	ctx := chromium.LongTab(t)
-	on, err := (&options{room: "../.."}).openBuild(abroad)
-	if err != nil || fault.HasErrors(on.faults) {
-		t.Fatal(err, on.faults)
-	}
-	defer on.room.Close()
-	inEveryLanguage(&on.build.Packet)
-	cut := cutting.NewCutter(t.Context(), on.room, on.tailor, cutting.Options{Mode: cutting.None}).Cut(on.build)
-	pictures := new(sheet.Pictures)
-	last := newPackProof(on.room, on.build, cut.Garment.Figures())
+	p := packerOf(t, abroad)
 	printed := 0
 	for _, size := range []string{"a4", "letter"} {
 		for _, code := range []string{"en", "de", "fr"} {
-			pack := packOptions{paper: size, language: code, to: filepath.Join(t.TempDir(), abroad)}
-			how, err := pack.options(on.room, on.file)
-			if err != nil {
-				t.Fatal(err)
-			}
-			how.Pictures, how.For = pictures, sheet.ReaderNames()
-			packet, err := sheet.Make(on.room, on.tailor, cut, cut.Garment.Faults, how)
-			if err != nil {
-				t.Fatal(err)
-			}
-			var out, errs bytes.Buffer
-			if err := pack.write(on.room, on.file, packet, last, nil, &out, &errs); err != nil {
-				t.Fatalf("%s, %s: %v\n%s", size, code, err, &errs)
-			}
+			to, packet, _ := p.pack(t, size, code, sheet.ReaderNames())
 			for i := range packet.Sheets {
 				name := packet.Sheets[i].Name
-				got, want := printedPages(t, ctx, filepath.Join(pack.to, name+".html")), pageCount(t, filepath.Join(pack.to, name+".pdf"))
+				got, want := printedPages(t, ctx, filepath.Join(to, name+".html")), pageCount(t, filepath.Join(to, name+".pdf"))
 				printed++
 				if what := name + " in " + code + " on " + size; what == printedLonger {
 					if got != want+1 {

@@ -3,6 +3,7 @@ package garment
 import (
 	"math"
 
+	"hembook/internal/fault"
 	"hembook/internal/meant"
 	"hembook/internal/measure"
 	"hembook/internal/record"
@@ -67,9 +68,14 @@ func (w *doubter) doubt(l record.Length, likely bool, otherwise, says string) {
 	f := w.faults.LookAgain(l.At, otherwise, says)
 	if likely {
 		now := l.V.MM() / 10
-		f.Hint = say.Of("garment.did-you-mean-if-not-leave-it", w.tape().Exact(now))
-		f.InsteadAt(l.At, "", w.written(now))
+		w.offer(f, l, now)
 	}
+}
+
+// offer proposes another length in the place of one.
+func (w *doubter) offer(f *fault.Fault, l record.Length, now float64) {
+	f.Hint = say.Of("garment.did-you-mean-if-not-leave-it", w.tape().Exact(now))
+	f.InsteadAt(l.At, "", w.written(now))
 }
 
 // zipOver is how much longer a zip may be than what it opens, mm: its ends and tapes
@@ -84,9 +90,7 @@ func (w *doubter) shortZips() {
 	for i := range w.notions {
 		n := &w.notions[i]
 		if long := n.Length.V.MM(); isZip(n) && n.Length.Given() && long < leastZip {
-			now := long * 10
-			f := w.faults.LookAgain(n.Length.At, say.Of("garment.did-you-mean-if-not-leave-it", w.tape().Exact(now)), say.Of("garment.is-long-little-for-a-zip", n.Name.V, w.tape().Exact(long)))
-			f.InsteadAt(n.Length.At, "", w.written(now))
+			w.tenfold(n.Length, say.Of("garment.is-long-little-for-a-zip", n.Name.V, w.tape().Exact(long)))
 		}
 	}
 }

@@ -85,8 +85,7 @@ func (w *doubter) shortTapes() {
 		if long := n.Length.V.MM(); ok && long < u.Edge.sewn/longTimes {
 			f := w.faults.LookAgain(n.Length.At, say.Of("garment.name-the-part-of-it-that-it"), say.Of("garment.is-long-and-is", n.Name.V, w.tape().Exact(long), u.Edge.ref, w.tape().About(u.Edge.sewn)))
 			if now := 10 * long; now <= longTimes*u.Edge.sewn {
-				f.Hint = say.Of("garment.did-you-mean-if-not-leave-it", w.tape().Exact(now))
-				f.InsteadAt(n.Length.At, "", w.written(now))
+				w.offer(f, n.Length, now)
 			}
 		}
 	}
@@ -120,11 +119,7 @@ func (w *doubter) finishedTwice() {
 			if j < 0 {
 				continue
 			}
-			hint := say.Of("garment.name-it-in-one-of-them")
-			if e := w.unfinishedLike(u); e != "" {
-				hint = say.Of("garment.is-meant-in-one-of-them-nothing", e)
-			}
-			w.faults.LookAgain(f.Record.At, hint, say.Of("garment.is-finished-twice-by-and-by", u.Edge.ref, w.g.Finishes[j].Name, f.Name))
+			w.faults.LookAgain(f.Record.At, w.otherMeant(u, say.Of("garment.name-it-in-one-of-them")), say.Of("garment.is-finished-twice-by-and-by", u.Edge.ref, w.g.Finishes[j].Name, f.Name))
 			break
 		}
 	}
@@ -139,11 +134,7 @@ func (w *doubter) hemmedInSeam() {
 			if e.seam == nil || e.seam.set || u.Hand != "" || e.seam.onOneHand(e) || f.neatens(e.allow) {
 				continue
 			}
-			hint := say.Of("garment.take-it-out-of-the-one-that-is", f.Name, e.seam.Name)
-			if other := w.unfinishedLike(u); other != "" {
-				hint = say.Of("garment.is-meant-in-one-of-them-nothing", other)
-			}
-			w.faults.LookAgain(f.Record.At, hint, say.Of("garment.is-sewn-and-finished-too", e.ref, e.seam.Name, f.Name))
+			w.faults.LookAgain(f.Record.At, w.otherMeant(u, say.Of("garment.take-it-out-of-the-one-that-is", f.Name, e.seam.Name)), say.Of("garment.is-sewn-and-finished-too", e.ref, e.seam.Name, f.Name))
 			break
 		}
 	}
@@ -169,16 +160,17 @@ func (f *Finish) neatens(allowance float64) bool {
 	return err == nil && turned < allowance
 }
 
-// unfinishedLike is an edge of the name of another that nothing sews and nothing finishes.
-func (w *doubter) unfinishedLike(u EdgeUse) string {
+// otherMeant proposes the edge of the name of another that nothing sews and nothing
+// finishes; else it says something else.
+func (w *doubter) otherMeant(u EdgeUse, otherwise string) string {
 	for _, p := range w.g.Pieces {
 		for i := range p.Edges {
 			if e := &p.Edges[i]; p != u.Piece && !slices.Contains(w.g.Apart, p.Name) && e.Name == u.Edge.Name && e.SewnBy == "" && !e.Fold {
-				return e.ref
+				return say.Of("garment.is-meant-in-one-of-them-nothing", e.ref)
 			}
 		}
 	}
-	return ""
+	return otherwise
 }
 
 // mostBody is how much no measurement of a body is, mm (from memory).
@@ -209,7 +201,7 @@ func (w *doubter) girthFar(e record.Named[record.Length]) {
 	case v > usual[1]:
 		w.doubt(e.V, within(v/10), say.Of("garment.is-the-unit-right"), say.Of("garment.is-a-lot-for-a-body", e.Name.V, w.tape().Exact(v)))
 	case within(v * 10):
-		w.faults.LookAgain(e.V.At, say.Of("garment.did-you-mean-if-not-leave-it", w.tape().Exact(v*10)), say.Of("garment.is-little-for-a-body", e.Name.V, w.tape().Exact(v))).InsteadAt(e.V.At, "", w.written(v*10))
+		w.tenfold(e.V, say.Of("garment.is-little-for-a-body", e.Name.V, w.tape().Exact(v)))
 	}
 }
 

@@ -38,9 +38,7 @@ func (w *doubter) tellSmall() {
 
 // tenfold warns of a length, and asks whether ten times of it was meant.
 func (w *doubter) tenfold(l record.Length, says string) {
-	now := l.V.MM() * 10
-	f := w.faults.LookAgain(l.At, say.Of("garment.did-you-mean-if-not-leave-it", w.tape().Exact(now)), says)
-	f.InsteadAt(l.At, "", w.written(now))
+	w.offer(w.faults.LookAgain(l.At, "", says), l, l.V.MM()*10)
 }
 
 func (w *doubter) smallPocket(p *Piece) {
