@@ -90,6 +90,10 @@ func (s planes) fitted(to image.Point) planes {
 			each = 2
 		}
 		cols, rows := (to.X+each-1)/each, (to.Y+each-1)/each
+		if p.cols == cols && p.rows == rows && p.wide*float64(each) == float64(to.X) && p.high*float64(each) == float64(to.Y) {
+			out[i] = p // each sample would be made of itself alone
+			continue
+		}
 		across := weigh(p.cols, cols, p.wide*float64(each)/float64(to.X))
 		down := weigh(p.rows, rows, p.high*float64(each)/float64(to.Y))
 		out[i] = p.fitted(across, down)

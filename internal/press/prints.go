@@ -25,9 +25,12 @@ var widths = []int{480, 960, 1600}
 
 const (
 	jpegQuality = 82
+	// bareQuality is how finely a photograph may have been rounded that is shown
+	// as it came, without its notes; a finer one is encoded anew.
+	bareQuality = 90
 	// printsVersion is part of the names under which scaled pictures are kept;
 	// raise it when scaling or encoding changes.
-	printsVersion = "3"
+	printsVersion = "4"
 )
 
 // A print is a picture in one width, encoded.
@@ -149,7 +152,8 @@ func keep(dir string, prints []print) {
 }
 
 // scale decodes a picture, sets it upright and encodes it anew in each width,
-// so that nothing of its metadata is left.
+// so that nothing of its metadata is left; where the largest is the picture as it
+// came, it stays so, without its metadata.
 func scale(data []byte) ([]print, error) {
 	list, head, err := picture.Sized(data, sizesOf)
 	if err != nil {
@@ -157,6 +161,12 @@ func scale(data []byte) ([]print, error) {
 	}
 	out := make([]print, len(list))
 	for i, img := range list {
+		if size := img.Bounds(); size.Dx() == head.Wide && size.Dy() == head.High {
+			if bare, ok := picture.Bare(data, bareQuality); ok {
+				out[i] = print{head.Wide, head.High, ".jpg", bare}
+				continue
+			}
+		}
 		if out[i], err = encode(img, head.Lossless); err != nil {
 			return nil, fmt.Errorf("it cannot be encoded: %w", err)
 		}
