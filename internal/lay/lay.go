@@ -94,7 +94,7 @@ type Options struct {
 // Version names the way the engine lays. It changes whenever another plan
 // may come of the same problem and work, so that plans kept elsewhere can be
 // told to be of an older engine.
-const Version = "11"
+const Version = "12"
 
 // DefaultTries lays a garment well within two seconds on two cores.
 const DefaultTries = 3_000_000

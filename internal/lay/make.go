@@ -255,7 +255,7 @@ func (r *making) search(items []item, from arrangement, share, gone float64) arr
 	for _, s := range all {
 		s.adopt(best)
 	}
-	r.sideBySide(len(all), func(k int) { all[k].searchFine(wideShare) })
+	r.sideBySide(len(all), func(k int) { all[k].searchFine() })
 	for _, s := range all {
 		r.tried += s.b.tried
 	}
@@ -266,7 +266,7 @@ func (r *making) search(items []item, from arrangement, share, gone float64) arr
 
 // searchWide lets all searchers searchWide in rounds, after each of which the
 // shortest lay is everybody's. Each searcher is a coroutine that pauses where
-// its round ends.
+// its round ends. It ends sooner where patience runs out.
 func (r *making) searchWide(all []*searcher, after func()) {
 	g := all[0].budget
 	round := mostPerRound
@@ -276,13 +276,18 @@ func (r *making) searchWide(all []*searcher, after func()) {
 	turns := make([]func() (struct{}, bool), len(all))
 	for k, s := range all {
 		next, stop := iter.Pull(func(yield func(struct{}) bool) {
-			s.searchWide(round, func() { yield(struct{}{}) })
+			s.searchWide(round, func() {
+				if !yield(struct{}{}) {
+					s.end = 0 // patience ran out amid an untangling
+				}
+			})
 		})
 		defer stop()
 		turns[k] = next
 	}
 	going := make([]bool, len(all))
-	for more := true; more; more = slices.Contains(going, true) {
+	still, last := 0, shortest(all).length
+	for more := true; more; more = slices.Contains(going, true) && still < patience(g, len(all[0].b.items)) {
 		r.sideBySide(len(all), func(k int) { _, going[k] = turns[k]() })
 		best := shortest(all)
 		for _, s := range all {
@@ -290,8 +295,23 @@ func (r *making) searchWide(all []*searcher, after func()) {
 				s.best = best.clone()
 			}
 		}
+		if still++; best.length < last {
+			still, last = 0, best.length
+		}
 		after()
 	}
+}
+
+// patience is how many rounds without a shorter lay end the wide search of so many
+// items: three of eight for a few, whose best is mostly found in the first; all
+// from thirty-two on. Measured on 34 lays of three to ten items of garments, none
+// of which became longer, while two of 20 and 43 items still gained in the last round
+// but two. Where the time is given instead of the places, it is all used.
+func patience(g *budget, items int) int {
+	if g.until != nil {
+		return math.MaxInt
+	}
+	return max(3, items/4)
 }
 
 // newSearchers sets all searchers on the same first arrangement.

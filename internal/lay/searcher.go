@@ -39,6 +39,7 @@ type searcher struct {
 	until   int     // places after which it looks round
 	look    func()  // shows what the others have found; nil where it works alone
 	quiet   int     // passes without progress before a setback, in the fine search
+	end     float64 // share of the budget after which it is done: 1, or less where patience ran out
 }
 
 // A failure is where an untangling got stuck.
@@ -64,7 +65,7 @@ const (
 func newSearcher(m *model, items []item, fixed []fixture, seed uint64, from arrangement, g *budget, stop func() bool) *searcher {
 	s := &searcher{b: newBoard(m, items, fixed, seed), budget: g, stop: stop}
 	s.quiet = quietFor(g, len(items))
-	s.step = firstShare
+	s.step, s.end = firstShare, 1
 	s.adopt(from)
 	return s
 }
@@ -94,7 +95,7 @@ func (s *searcher) adopt(a arrangement) {
 }
 
 func (s *searcher) done() bool {
-	return s.best.length <= s.floor*(1+1e-9) || s.stop() || s.budget.share(s.b.tried) >= 1
+	return s.best.length <= s.floor*(1+1e-9) || s.stop() || s.budget.share(s.b.tried) >= s.end
 }
 
 // searchWide shortens the strip by small steps, starting over from shaken
@@ -161,7 +162,7 @@ func (s *searcher) overdue() bool {
 	if s.look != nil && s.b.tried >= s.until {
 		s.look()
 	}
-	return s.stop() || s.budget.share(s.b.tried) >= 1 || s.best.length <= s.b.length
+	return s.stop() || s.budget.share(s.b.tried) >= s.end || s.best.length <= s.b.length
 }
 
 // succeed records the board as the best arrangement.
@@ -276,9 +277,11 @@ const (
 
 // searchFine works on the best arrangement alone, with steps that shrink as
 // the work runs out.
-func (s *searcher) searchFine(from float64) {
+func (s *searcher) searchFine() {
+	from := s.budget.share(s.b.tried)
+	s.end = min(1, from+1-wideShare)
 	for !s.done() {
-		gone := (s.budget.share(s.b.tried) - from) / (1 - from)
+		gone := (s.budget.share(s.b.tried) - from) / (s.end - from)
 		gone = math.Max(0, math.Min(1, gone))
 		step := fineStep + float64((fineLast-fineStep)*gone)
 		target := math.Max(s.floor, s.best.length*(1-step))

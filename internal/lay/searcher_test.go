@@ -127,3 +127,22 @@ func TestNearIsOfAnotherKind(t *testing.T) {
 		t.Errorf("among its own kind alone, item 0 is to change places with item %d", j)
 	}
 }
+
+// TestPatience: of a few items the search ends when three rounds of eight found
+// nothing shorter, with as much of the fine search as ever; of many it goes on.
+func TestPatience(t *testing.T) {
+	const tries = 400_000
+	for _, c := range []struct {
+		each        int
+		least, most float64 // shares of the places tried
+	}{{4, 0.35, 0.6}, {16, 1, 1.1}} {
+		p := Problem{Cloth: Cloth{Width: 20}, Pieces: []Piece{{Outline: hook, Quantity: c.each}, {Outline: blade, Quantity: c.each}}}
+		plan, err := Make(t.Context(), p, Options{Tries: tries, Seed: 1})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if share := float64(plan.Tried) / tries; share < c.least || share > c.most {
+			t.Errorf("%d items: %.3f of the places tried, of a lay %g long (at least %g)", 2*c.each, share, plan.Length, plan.Bound.Length)
+		}
+	}
+}
