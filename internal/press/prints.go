@@ -174,15 +174,18 @@ func scale(data []byte) ([]print, error) {
 	return out, nil
 }
 
-// sizesOf are the sizes a picture is shown in, smallest first.
+// sizesOf are the sizes a picture is shown in, smallest first: the widths below
+// its own, which is the largest unless it is too large. A width so near its own
+// that the screen it is for would gain little is left out.
 func sizesOf(wide, high int) []image.Point {
+	whole := wide <= widths[len(widths)-1]
 	var out []image.Point
 	for _, w := range widths {
-		if w < wide {
+		if w < wide && !(whole && 3*wide <= 4*w) {
 			out = append(out, image.Pt(w, max(1, (high*w+wide/2)/wide)))
 		}
 	}
-	if wide <= widths[len(widths)-1] {
+	if whole {
 		out = append(out, image.Pt(wide, high))
 	}
 	return out

@@ -87,7 +87,7 @@ func TestWidths(t *testing.T) {
 	for _, c := range []struct {
 		wide int
 		want []int
-	}{{300, []int{300}}, {480, []int{480}}, {700, []int{480, 700}}, {1200, []int{480, 960, 1200}}, {1600, []int{480, 960, 1600}}, {1700, []int{480, 960, 1600}}} {
+	}{{300, []int{300}}, {480, []int{480}}, {640, []int{640}}, {642, []int{480, 642}}, {700, []int{480, 700}}, {1200, []int{480, 1200}}, {1280, []int{480, 1280}}, {1282, []int{480, 960, 1282}}, {1600, []int{480, 960, 1600}}, {1700, []int{480, 960, 1600}}} {
 		sizes := sizesOf(c.wide, c.wide/2)
 		if len(sizes) != len(c.want) {
 			t.Errorf("%d: %v", c.wide, sizes)
@@ -151,13 +151,13 @@ func TestPicturesOnPages(t *testing.T) {
 	f := small()
 	const file = "content/builds/apron/build.yaml"
 	f[file] = strings.Replace(f[file], "state: sewing\n", "state: sewing\npicture: {file: photos/a.jpg, alt: 'an <apron>', note: Done.}\n", 1)
-	f["content/builds/apron/photos/a.jpg"] = string(photo(t, quarters(1000, 600), 6))
+	f["content/builds/apron/photos/a.jpg"] = string(photo(t, quarters(1000, 700), 6))
 	f["content/builds/apron/photos/b.jpg"] = f["content/builds/apron/photos/a.jpg"]
 	f["content/builds/apron/notes.md"] = "![the *same*](photos/b.jpg)\n"
 	dir := room(t, f)
 	one := pressed(t, dir, filepath.Join(t.TempDir(), "a"))
 	page := one["builds/apron.html"]
-	for _, want := range []string{`width="600" height="1000"`, `alt="an &lt;apron&gt;"`, `480w`, `600w`, "<figcaption>Done."} {
+	for _, want := range []string{`width="700" height="1000"`, `alt="an &lt;apron&gt;"`, `480w`, `700w`, "<figcaption>Done."} {
 		if !strings.Contains(page, want) {
 			t.Errorf("%q is missing in the page", want)
 		}
