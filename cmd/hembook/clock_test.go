@@ -29,8 +29,8 @@ func TestClockAsks(t *testing.T) {
 		{"discard it", "5\n", "", false, "Discard it"},
 		{"leave it", "\n", "", true, "Enter: leave it running"},
 		{"nobody answers", "", "", true, "it ran overnight"},
-		{"a slip first", "9\n3\nsoon\n3\nyesterday 15:00\n2\n", "for: 60 min", false, `"9" is none of them`},
-		{"nothing but slips", strings.Repeat("9\n", 20), "", true, `"9" is none of them`},
+		{"a slip first", "9\n3\nsoon\n3\nyesterday 15:00\n2\n", "for: 60 min", false, `"9" is no answer here`},
+		{"nothing but slips", strings.Repeat("9\n", 20), "", true, `"9" is no answer here`},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			dir, path := jotRoom(t, jotRecord)

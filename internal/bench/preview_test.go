@@ -342,7 +342,7 @@ func TestPreviewBeforeTheFirstPages(t *testing.T) {
 	b := newBoard()
 	b.post(Pressed{Err: errors.New("the theme's frame.html: it does not end")})
 	state, _ := b.read()
-	if got := string(state); !strings.Contains(got, `"heading":"the notebook could not be pressed"`) || !strings.Contains(got, "it does not end") {
+	if got := string(state); !strings.Contains(got, `"heading":"the notebook could not be made"`) || !strings.Contains(got, "it does not end") {
 		t.Errorf("got %s", got)
 	}
 	before := b.version()

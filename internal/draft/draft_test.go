@@ -227,7 +227,7 @@ func TestHeadPasses(t *testing.T) {
 // TestRefused are answers that cannot be meant, and what is said to them.
 func TestRefused(t *testing.T) {
 	cases := []struct{ draft, with, says string }{
-		{"straight-skirt", "wiast 74", `straight skirt knows nothing called "wiast"` + "\n    did you mean \"waist\"?"},
+		{"straight-skirt", "wiast 74", `straight skirt asks for nothing called "wiast"` + "\n    did you mean \"waist\"?"},
 		{"straight-skirt", "waist 740", "nobody has a waist of 740 cm: 61.1 to 137.9 cm were measured\n    look at the unit"},
 		{"straight-skirt", "length 6", "length 6 cm is not between 20 cm and 130 cm\n    look at the unit"},
 		{"gored-skirt", "gores many", `gores is a number of things, not "many"`},

@@ -37,7 +37,7 @@ func TestFilesThatAreNoRecords(t *testing.T) {
 		"UTF-16 without its mark": {wide(head), "1:2 this file is saved as UTF-16"},
 		"an older letter":         {head + "story: N\xe4hte\n", `4:9 a letter here is not saved as UTF-8, perhaps "ä"`},
 		"a stray byte":            {head + "story: a\x81\n", "4:9 the byte 0x81 is not text"},
-		"a byte of nothing":       {head + "story: a\x00b\n", "4:9 a byte of nothing stands here"},
+		"a byte of nothing":       {head + "story: a\x00b\n", "4:9 this file is damaged here"},
 		"a picture":               {"\xff\xd8\xff\xe0\x00\x10JFIF", "1:1 this file is a picture, a document or an archive"},
 		"a large file":            {head + "story: " + strings.Repeat("a", mostRecord), "1:1 this file is 4 MB; at most 4 MB is read"},
 		"a list of a million":     {head + "story: [" + strings.Repeat("1,", 1_000_000) + "]\n", "4:1 this record holds more than 100000 values"},

@@ -73,7 +73,7 @@ type BuildUsual struct {
 	Allowance Length       `yaml:"allowance" min:"0" max:"300" seldom:"120" about:"the allowance where no edge, piece or seam says one; else the workroom's"`
 	Tolerance Length       `yaml:"tolerance" min:"0" seldom:"30" about:"how far joined edges may differ; else the workroom's"`
 	Thread    Text         `yaml:"thread" about:"the thread of seams and finishes that name none"`
-	LeastEase Dict[Length] `yaml:"least-ease" about:"the least ease this garment wants at a level"`
+	LeastEase Dict[Length] `yaml:"least-ease" about:"the least ease this garment needs at a level"`
 	Truing    Truing       `yaml:"truing" about:"how far edges that are sewn together may differ"`
 }
 
@@ -120,8 +120,8 @@ func (f ForWhom) Given() bool { return f.Who.Given() || f.Age.Given() || f.Heigh
 type ClothUse struct {
 	At        fault.Pos `yaml:"-"`
 	Use       Text      `yaml:"use" short:"yes" must:"yes" about:"the name of a file in content/cloth, without .yaml" eg:"rust-linen"`
-	OneWay    Flag      `yaml:"one-way" about:"all pieces point the same way; else the cloth's own word"`
-	Main      Flag      `yaml:"main" about:"a main lining, for the fibre content"`
+	OneWay    Flag      `yaml:"one-way" about:"all pieces point the same way; else as the cloth's file says"`
+	Main      Flag      `yaml:"main" about:"it is the main lining, which the fibre label names"`
 	Fold      Text      `yaml:"fold" one-of:"open|folded|lengthwise|crosswise|both selvedges|part of width|part of length|either" about:"how the cloth is laid, folded in any of the ways there are; else whichever way needs least cloth" eg:"lengthwise"`
 	Allowance Length    `yaml:"allowance" min:"0" max:"300" seldom:"120" about:"the allowance of what is cut from it, as 0 for fusing that stays out of the seams; a ply of a piece has no more than the piece" eg:"0"`
 }
@@ -404,7 +404,7 @@ type BiasStrip struct {
 type Step struct {
 	At        fault.Pos  `yaml:"-"`
 	Do        Text       `yaml:",key" many:"steps" by:"what is done" was:"do" empty:"yes"`
-	Takes     Duration   `yaml:"takes" short:"yes" about:"labour" eg:"50 min"`
+	Takes     Duration   `yaml:"takes" short:"yes" about:"how long you work on it" eg:"50 min"`
 	Wait      Duration   `yaml:"wait" about:"time that passes afterwards without you: hanging, drying" eg:"24 h"`
 	Stage     Text       `yaml:"stage" one-of:"drafting|mock-up|fitting|cutting|sewing|pressing|finishing|packing" about:"the stage it belongs to; else told by what is done: cut, fuse, press, fit, hang, hem, buttons, pins …, and sewing where no word tells"`
 	Sews      List[Text] `yaml:"sews" about:"the seams and finishes it makes, where it is not called like the one it makes"`

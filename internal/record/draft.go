@@ -36,8 +36,8 @@ type DraftMeasure struct {
 	At    fault.Pos `yaml:"-"`
 	Name  Text      `yaml:",key" many:"measures"`
 	About Text      `yaml:"about" short:"yes" must:"yes" about:"where the tape goes"`
-	Least Length    `yaml:"least" min:"1" about:"the least that can be meant"`
-	Most  Length    `yaml:"most" min:"1" about:"the most that can be meant"`
+	Least Length    `yaml:"least" min:"1" about:"the least it may be"`
+	Most  Length    `yaml:"most" min:"1" about:"the most it may be"`
 }
 
 // A DraftChoice is a length that a draft has a usual value for.
@@ -46,8 +46,8 @@ type DraftChoice struct {
 	Name   Text      `yaml:",key" many:"choices"`
 	Usual  Length    `yaml:"usual" must:"yes" short:"yes" about:"what it is where nothing is said"`
 	About  Text      `yaml:"about" about:"what it is"`
-	Least  Length    `yaml:"least" about:"the least that can be meant"`
-	Most   Length    `yaml:"most" about:"the most that can be meant"`
+	Least  Length    `yaml:"least" about:"the least it may be"`
+	Most   Length    `yaml:"most" about:"the most it may be"`
 	Source Text      `yaml:"source" about:"where the usual value is published"`
 }
 

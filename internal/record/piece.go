@@ -24,11 +24,11 @@ type Piece struct {
 	Ring      *RingSpec      `yaml:"circle" was:"ring" about:"a skirt cut as a circle or part of one; edges waist, right, hem, left"`
 	Rectangle *RectangleSpec `yaml:"rectangle" about:"two sides, across and along the grain, in repeats of the cloth too, as 12 repeats; edges bottom, right, top, left"`
 	Trapezoid *TrapezoidSpec `yaml:"trapezoid" about:"two parallel sides and a height; edges bottom, right, top, left"`
-	Godet     *GodetSpec     `yaml:"godet" about:"a sector let into a slit; edges right, hem, left"`
+	Godet     *GodetSpec     `yaml:"godet" about:"a wedge let into a slit; edges right, hem, left"`
 	Band      *BandSpec      `yaml:"band" about:"a straight strip as long as what its bottom is sewn to, as a waistband or a cuff: its width, or more; edges bottom, right, top, left" eg:"35"`
 	Border    *BorderSpec    `yaml:"border" about:"a strip shaped like edges of another piece, as a facing or a strip of interfacing; their names stay, its new edge is inner" eg:"{along: front.neck, width: 60}"`
 	Block     *BlockSpec     `yaml:"block" about:"a rectangle that lies behind what is marked on a piece, as interfacing behind buttonholes; edges bottom, right, top, left" eg:"{behind: buttons, beyond: 12}"`
-	Edges     Dict[EdgeSpec] `yaml:"edges" about:"what is to be said about edges of a regular form, or of the piece it is like"`
+	Edges     Dict[EdgeSpec] `yaml:"edges" about:"what there is to say of the edges of a rectangle, circle or the like, or of the piece it is like"`
 	Darts     []DartSpec     `yaml:"darts" about:"darts, by the edge they open on"`
 	Pleats    []PleatSpec    `yaml:"pleats" about:"pleats and tucks, by their edge"`
 	Gathers   []GatherSpec   `yaml:"gathers" about:"edges that are gathered or shirred, by their name, where the seam does not say it"`

@@ -98,7 +98,7 @@ type DryMass struct {
 type Shrinkage struct {
 	At     fault.Pos `yaml:"-"`
 	Along  Percent   `yaml:"along" short:"yes" min:"-5" max:"30" about:"along the selvedge, in %"`
-	Across Percent   `yaml:"across" min:"-5" max:"30" about:"across, in %"`
+	Across Percent   `yaml:"across" min:"-5" max:"30" about:"from selvedge to selvedge, in %"`
 }
 
 // A StretchOf is how much a cloth gives: (stretched − relaxed) ÷ relaxed.

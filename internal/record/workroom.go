@@ -19,7 +19,7 @@ type Workroom struct {
 	Show      Text              `yaml:"show" one-of:"mm|cm|in|mm and in|cm and in" about:"the units figures are shown in"`
 	Currency  Text              `yaml:"currency" about:"three letters of ISO 4217" eg:"EUR"`
 	Paper     Text              `yaml:"paper" one-of:"A4|Letter" about:"the paper sheets are printed on"`
-	Font      Text              `yaml:"font" about:"a TrueType font in the workroom for sheets in scripts as Japanese; else one is looked for where fonts usually lie" eg:"fonts/mincho.ttf"`
+	Font      Text              `yaml:"font" about:"a TrueType font in the workroom for sheets in other scripts, such as Japanese; else one is looked for where fonts usually lie" eg:"fonts/mincho.ttf"`
 	Rules     Text              `yaml:"rules" one-of:"EU|US" about:"whose fibre-content and care-label rules the sheets follow"`
 	Site      Text              `yaml:"site" about:"the address of the published notebook" eg:"https://workroom.example/"`
 	Theme     Text              `yaml:"theme" about:"the look of the notebook: a folder under themes; else plainweave" eg:"felt"`

@@ -199,8 +199,8 @@ func TestHoursThatCannotBe(t *testing.T) {
 		spans []Span
 		want  string
 	}{
-		{[]Span{{600, 540}}, "10:00-09:00 on Monday are no hours; hours go from earlier to later, within one day"},
-		{[]Span{{600, 1500}}, "10:00-25:00 on Monday are no hours; hours go from earlier to later, within one day"},
+		{[]Span{{600, 540}}, "10:00-09:00 on Monday are no working hours; hours go from earlier to later, within one day"},
+		{[]Span{{600, 1500}}, "10:00-25:00 on Monday are no working hours; hours go from earlier to later, within one day"},
 		{[]Span{{540, 720}, {700, 900}}, "the hours 11:40-15:00 on Monday begin before the last ones end; write them in order, each after the one before"},
 	} {
 		c, faults := NewCalendar(Week{time.Monday: test.spans}, nil)

@@ -175,7 +175,7 @@ func TestFaultsOfAStanding(t *testing.T) {
 		{"unknown step", c, Standing{Now: now, Progress: []Progress{{Name: "cut the skirt", State: Done}}}, `there is no step "cut the skirt"; did you mean "cut skirt"?`},
 		{"twice", c, Standing{Now: now, Progress: []Progress{{Name: "join", State: Done}, {Name: "join", State: Begun}}}, `there are two reports on "join"`},
 		{"less than nothing", c, Standing{Now: now, Progress: []Progress{{Name: "join", State: Begun, Spent: -1}}}, `the time of "join" is less than nothing`},
-		{"much left", c, Standing{Now: now, Progress: []Progress{{Name: "join", State: Begun, Left: 1 << 62}}}, `the time left for "join" makes the work longer than 20 years; is the unit right?`},
+		{"much left", c, Standing{Now: now, Progress: []Progress{{Name: "join", State: Begun, Left: 1 << 62}}}, `the time to do for "join" makes the work longer than 20 years; is the unit right?`},
 		{"no moment", c, Standing{}, "the work cannot begin on 0001-01-01; is the year right?"},
 		{"due in the past century", c, Standing{Now: now, Due: at("1826-08-03")}, "the work cannot be due on 1826-08-03; is the year right?"},
 		{"done in the year 26", c, Standing{Now: now, Progress: []Progress{{Name: "join", State: Done, At: at("0026-08-03")}}}, `"join" cannot have been done on 0026-08-03; is the year right?`},

@@ -88,7 +88,7 @@ func TestParseFaults(t *testing.T) {
 		{"length twice", "cut: 2 *", "share: 0.9, length: along, cut: 2 *", `the length of piping is said twice, by share and by length; leave one of them out`},
 		{"share in per cent", "cut: 2 *", "share: 90, cut: 2 *", `a share of 90 of the edge; write share: 0.9 for nine tenths of the edge`},
 		{"length of nothing", "cut: 2 *", "length: along - 2000, cut: 2 *", `piped-lap: the length of piping comes to −1000 mm with its defaults`},
-		{"piece of no name", "width: show", "pieces:\n    - {what: \"\", cut: show, length: along}\n  width: show", `a piece wants what it is`},
+		{"piece of no name", "width: show", "pieces:\n    - {what: \"\", cut: show, length: along}\n  width: show", `a piece needs what it is`},
 		{"wants nowhere", "width: show", "wants: slitt\n  width: show", `piped-lap wants "slitt"; there are edge, part, slit, line, seam and place; did you mean "slit"?`},
 		{"holds of no side", "width: show", "holds: {a: margin, b: margin, c: margin}\n  keeps: {a: \"0\", b: \"0\", c: \"0\"}\n  width: show", `piped-lap keeps or holds something of a side c that gives nothing`},
 		{"pressed nowhere", "from: cut edges}", "from: cut edges, pressed: up}", `pass 1 is pressed "up"; write open, one side, over a, over b, flat or turned`},

@@ -37,7 +37,7 @@ func (j *judge) input(r *room, b *build, e *entry, in *input) {
 // origins are what an input may come from that is neither written nor a figure
 // of the garment as it is.
 var origins = map[string]bool{
-	"the lay plan": true, "the running clock": true, "what is still to pass of it": true, "the other garments": true,
+	"the lay plan": true, "the running clock": true, "the part of it that is still to come": true, "the other garments": true,
 	"the garment before the change": true, "the garment after the change": true,
 }
 
