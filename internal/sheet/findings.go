@@ -1,7 +1,6 @@
 package sheet
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -10,6 +9,7 @@ import (
 	"hembook/internal/label"
 	"hembook/internal/meant"
 	"hembook/internal/record"
+	"hembook/internal/say"
 )
 
 // A Finding is something missing or doubtful about a packet. A refused one
@@ -26,13 +26,12 @@ type Finding struct {
 
 // String prints it on one line, with what helps on a second.
 func (f Finding) String() string {
-	word := "look again"
+	out := say.Of("sheet.look-again", f.At, f.About, f.Text)
 	if f.Refused {
-		word = "stops the packet"
+		out = say.Of("sheet.stops-the-packet", f.At, f.About, f.Text)
 	}
-	out := fmt.Sprintf("%s: %s: %s: %s", f.At, word, f.About, f.Text)
 	if f.Reason != "" {
-		out += "\n    packed all the same: " + f.Reason
+		out += "\n    " + say.Of("sheet.packed-all-the-same", f.Reason)
 	} else if f.Hint != "" {
 		out += "\n    " + f.Hint
 	}
@@ -48,23 +47,23 @@ type finder struct {
 
 // refuse adds a finding that keeps the packet back, unless the maker gives a
 // reason for it.
-func (f *finder) refuse(about string, at fault.Pos, hint, format string, args ...any) {
-	one := Finding{Refused: true, About: about, Text: fmt.Sprintf(format, args...), At: at, Hint: hint}
+func (f *finder) refuse(about string, at fault.Pos, hint, text string) {
+	one := Finding{Refused: true, About: about, Text: text, At: at, Hint: hint}
 	if reason := f.reason(about); reason.Given() && strings.TrimSpace(reason.V) != "" {
 		one.Refused, one.Reason = false, reason.V
 	} else {
-		one.Hint += "; or give a reason, which is printed on the sheet, under packet: despite: " + about + ":"
+		one.Hint = say.Of("sheet.or-give-a-reason-which-is-printed", one.Hint, about)
 	}
 	f.list = append(f.list, one)
 }
 
 // never adds a finding that no reason outweighs.
-func (f *finder) never(about string, at fault.Pos, hint, format string, args ...any) {
-	f.list = append(f.list, Finding{Refused: true, About: about, Text: fmt.Sprintf(format, args...), At: at, Hint: hint})
+func (f *finder) never(about string, at fault.Pos, hint, text string) {
+	f.list = append(f.list, Finding{Refused: true, About: about, Text: text, At: at, Hint: hint})
 }
 
-func (f *finder) doubt(about string, at fault.Pos, hint, format string, args ...any) {
-	f.list = append(f.list, Finding{About: about, Text: fmt.Sprintf(format, args...), At: at, Hint: hint})
+func (f *finder) doubt(about string, at fault.Pos, hint, text string) {
+	f.list = append(f.list, Finding{About: about, Text: text, At: at, Hint: hint})
 }
 
 // reason is the maker's reason for packing in spite of something.
@@ -96,7 +95,7 @@ func (f *facts) findings(v *vault, wanted []kind, code string, faults []fault.Fa
 	}
 	find := &finder{facts: f, madeUnsaid: openOrigin(v).Country == "" && (v.market() == "us" || f.content.Market == "us")}
 	if _, round := f.newestRound(); has("fit") && round == nil {
-		find.never("fit", f.build.At, "write what you saw and what you would change under fittings:", "no fitting changes anything, so there is nothing to agree to")
+		find.never("fit", f.build.At, say.Of("sheet.write-what-you-saw-and-what-you"), say.Of("sheet.no-fitting-changes-anything-so-there-is"))
 		return find.list
 	}
 	if !slices.ContainsFunc(wanted, func(k kind) bool { return k.readers[0].bundle() != ByItself || k.readers[0] == Labelled }) {
@@ -117,7 +116,7 @@ func (f *facts) findings(v *vault, wanted []kind, code string, faults []fault.Fa
 	}
 	find.figures(faults)
 	if names, at := v.draftedLikeBody(); has("remake") && len(names) > 0 {
-		find.doubt("body", at, "write the size of a table; the wearer's own measurements stay in the wearer's file", "drafted-for: is nearly the wearer's own %s, and stands on what others read", meant.List(names, "and"))
+		find.doubt("body", at, say.Of("sheet.write-the-size-of-a-table-the"), say.Of("sheet.drafted-for-is-nearly-the-wearers-own", meant.List(names, "and")))
 	}
 	if has("box") {
 		find.box()
@@ -141,45 +140,45 @@ func (f *facts) findings(v *vault, wanted []kind, code string, faults []fault.Fa
 func (f *finder) care() {
 	care := f.facts.care
 	if len(care.Layers) == 0 {
-		f.refuse("care", f.build.At, "write the cloths under cloth:, and what each stands", "nothing is known of the care of this garment")
+		f.refuse("care", f.build.At, say.Of("sheet.write-the-cloths-under-cloth-and-what"), say.Of("sheet.nothing-is-known-of-the-care-of"))
 	}
 	for _, gap := range care.Unknown {
 		if gap.Cloth {
-			f.refuse("care", gap.At, "write care: in the cloth's record, or decide it under packet: care:", "the care of %s is not known: %s", gap.Name, gap.Why)
+			f.refuse("care", gap.At, say.Of("sheet.write-care-in-the-cloths-record-or"), say.Of("sheet.the-care-of-is-not-known", gap.Name, gap.Why))
 			continue
 		}
-		f.doubt("care", gap.At, "write its material:", "%s is left out of the care: %s", gap.Name, gap.Why)
+		f.doubt("care", gap.At, say.Of("sheet.write-its-material"), say.Of("sheet.is-left-out-of-the-care", gap.Name, gap.Why))
 	}
 	for _, c := range care.Conflicts {
 		if care.Forbidden {
-			f.refuse("care", f.build.At, "choose layers that go together, or decide the care under packet: care:", "%s", c)
+			f.refuse("care", f.build.At, say.Of("sheet.choose-layers-that-go-together-or-decide"), c)
 			continue
 		}
-		f.doubt("care", f.build.At, "", "%s", c)
+		f.doubt("care", f.build.At, "", c)
 	}
 	for _, a := range care.Axes {
 		if a.Laxer {
-			f.doubt("care", care.BecauseAt, "", "the maker's choice allows more at %s than %s stand: %s", a.Name, meant.List(a.SetBy, "and"), care.Because)
+			f.doubt("care", care.BecauseAt, "", say.Of("sheet.the-makers-choice-allows-more-at-than", a.Name, meant.List(a.SetBy, "and"), care.Because))
 		}
 	}
 	for _, r := range care.Remarks {
-		f.doubt("care", f.build.At, "", "%s", r)
+		f.doubt("care", f.build.At, "", r)
 	}
 }
 
 func (f *finder) content() {
 	c := f.facts.content
 	for _, u := range c.Unknown {
-		f.refuse("content", u.At, "write fibres: in the cloth's record", "the fibres of the %s are not known: %s", u.Part, u.Why)
+		f.refuse("content", u.At, say.Of("sheet.write-fibres-in-the-cloths-record"), say.Of("sheet.the-fibres-of-the-are-not-known", u.Part, u.Why))
 	}
 	if len(c.Components) == 0 && len(c.Unknown) == 0 {
-		f.refuse("content", f.build.At, "write the cloths under cloth:, and the pieces cut from them", "nothing is known of the fibres of this garment")
+		f.refuse("content", f.build.At, say.Of("sheet.write-the-cloths-under-cloth-and-the"), say.Of("sheet.nothing-is-known-of-the-fibres-of"))
 	}
 	if f.madeUnsaid {
-		f.doubt("content", f.room.Workroom.At, "write maker: country: in content/workroom.yaml", "a label in the United States says where it was made")
+		f.doubt("content", f.room.Workroom.At, say.Of("sheet.write-maker-country-in-content-workroom-yaml"), say.Of("sheet.a-label-in-the-united-states-says"))
 	}
 	if c.WholeWhy != "" && len(c.Unknown) == 0 {
-		f.doubt("content", f.build.At, "write weight: in the records of its cloths", "which component is the largest is not known: %s", c.WholeWhy)
+		f.doubt("content", f.build.At, say.Of("sheet.write-weight-in-the-records-of-its"), say.Of("sheet.which-component-is-the-largest-is-not", c.WholeWhy))
 	}
 }
 
@@ -195,7 +194,7 @@ func (f *finder) dangers() {
 			if len(f.flagged(c.ID)) == 0 {
 				continue
 			}
-			f.refuse("flame", c.At, "write the cloth's weight: per area, and its surface: where it is raised", "whether it burns quickly cannot be said: %s", c.Why)
+			f.refuse("flame", c.At, say.Of("sheet.write-the-cloths-weight-per-area-and"), say.Of("sheet.whether-it-burns-quickly-cannot-be-said", c.Why))
 		}
 	}
 }
@@ -210,11 +209,11 @@ func (f *finder) children() {
 		}
 		switch m.Verdict {
 		case label.Asked:
-			f.never("child", m.At, hint, "%s", m)
+			f.never("child", m.At, hint, m.String())
 		case label.Refused, label.Unruled:
-			f.refuse("child", m.At, hint, "%s", m)
+			f.refuse("child", m.At, hint, m.String())
 		default:
-			f.doubt("child", m.At, hint, "%s", m)
+			f.doubt("child", m.At, hint, m.String())
 		}
 	}
 }
@@ -223,18 +222,18 @@ func (f *finder) children() {
 func (f *finder) figures(faults []fault.Fault) {
 	for _, one := range faults {
 		if one.Severity == fault.Error {
-			f.refuse("figures", one.At, one.Hint, "figures on the sheets rest on something wrong: %s", one.Message)
+			f.refuse("figures", one.At, one.Hint, say.Of("sheet.figures-on-the-sheets-rest-on-something", one.Message))
 		}
 	}
 	for _, l := range f.garment.Fit.Levels {
 		if l.Measured.ID != "" && l.Off.Value.Known() && !l.Within {
-			f.doubt("figures", firstPlace(l.Measured), "the sheet says so", "%s was measured further from its plan than the tolerance", l.Name)
+			f.doubt("figures", firstPlace(l.Measured), say.Of("sheet.the-sheet-says-so"), say.Of("sheet.was-measured-further-from-its-plan-than", l.Name))
 		}
 	}
 	switch state := f.build.State.V; state {
 	case "packed", "sent", "finishing":
 	default:
-		f.doubt("figures", f.build.State.At, "the sheets say that they are drafts", "the garment is not finished: it is %s", state)
+		f.doubt("figures", f.build.State.At, say.Of("sheet.the-sheets-say-that-they-are-drafts"), say.Of("sheet.the-garment-is-not-finished-it-is", state))
 	}
 }
 
@@ -250,50 +249,50 @@ func (f *finder) fit(v *vault) {
 	}
 	switch {
 	case known == 0 && measured == 0:
-		f.doubt("fit", f.build.At, "name the levels that pieces cross, as levels: {waist: 0}", "nothing says how wide the garment is anywhere")
+		f.doubt("fit", f.build.At, say.Of("sheet.name-the-levels-that-pieces-cross-as"), say.Of("sheet.nothing-says-how-wide-the-garment-is"))
 	case measured == 0:
-		f.doubt("fit", f.build.At, "measure it and write measured:", "not measured yet: the sheet will say planned")
+		f.doubt("fit", f.build.At, say.Of("sheet.measure-it-and-write-measured"), say.Of("sheet.not-measured-yet-the-sheet-will-say"))
 	}
 	for _, one := range openFit(v).Body {
 		if !one.Enough && one.Ease.Value.Known() {
-			f.doubt("fit", f.build.At, "", "%s: tighter on the wearer than you asked for", one.Level)
+			f.doubt("fit", f.build.At, "", say.Of("sheet.tighter-on-the-wearer-than-you-asked", one.Level))
 		}
 	}
 }
 
 func (f *finder) wearing() {
 	if len(f.build.Packet.Wear) == 0 {
-		f.doubt("words", f.build.At, "write packet: wear:, one step to a line", "the sheet does not say how to put it on")
+		f.doubt("words", f.build.At, say.Of("sheet.write-packet-wear-one-step-to-a"), say.Of("sheet.the-sheet-does-not-say-how-to"))
 	}
 	if !f.room.Workroom.Maker.Contact.Given() {
-		f.doubt("words", f.room.Workroom.At, "write maker: contact: in content/workroom.yaml", "the sheet does not say whom to ask")
+		f.doubt("words", f.room.Workroom.At, say.Of("sheet.write-maker-contact-in-content-workroom-yaml"), say.Of("sheet.the-sheet-does-not-say-whom-to"))
 	}
 }
 
 // box looks at the check for what is sharp.
 func (f *finder) box() {
 	if len(f.build.Packet.Box) == 0 {
-		f.doubt("words", f.build.At, "write packet: box:, one thing to a line", "what is in the box is not written")
+		f.doubt("words", f.build.At, say.Of("sheet.write-packet-box-one-thing-to-a"), say.Of("sheet.what-is-in-the-box-is-not"))
 	}
 	if state := f.build.State.V; (state == "packed" || state == "sent") && !f.build.Sent.Given() && !f.build.Packet.Packed.Given() {
-		f.doubt("words", f.build.State.At, "write packet: packed: and the day", "the sheets do not say when it was packed")
+		f.doubt("words", f.build.State.At, say.Of("sheet.write-packet-packed-and-the-day"), say.Of("sheet.the-sheets-do-not-say-when-it"))
 	}
 	c := &f.build.Packet.Checked
-	const sign = "look and count, then write packet: checked: {by: …, day: 2026-11-29, pins-out: 60, pins-in: 60}"
+	sign := say.Of("sheet.look-and-count-then-write-packet-checked")
 	switch {
 	case c.Needles.V == "a piece is missing":
-		f.never("check", c.Needles.At, "find every piece; hold the garment back until then", "a piece of a broken needle is missing")
+		f.never("check", c.Needles.At, say.Of("sheet.find-every-piece-hold-the-garment-back"), say.Of("sheet.a-piece-of-a-broken-needle-is"))
 	case c.Out.Given() && c.In.Given() && c.In.V < c.Out.V:
-		f.never("check", c.In.At, "find every pin; hold the garment back until then", "%d of %d pins have not come back", c.Out.V-c.In.V, c.Out.V)
+		f.never("check", c.In.At, say.Of("sheet.find-every-pin-hold-the-garment-back"), say.Of("sheet.of-pins-have-not-come-back", c.Out.V-c.In.V, c.Out.V))
 	case !c.By.Given():
-		f.refuse("check", f.build.At, sign, "pins and needles were not counted yet")
+		f.refuse("check", f.build.At, sign, say.Of("sheet.pins-and-needles-were-not-counted-yet"))
 	case c.Out.Given() != c.In.Given():
-		f.refuse("check", c.At, sign, "pins were counted only one way")
+		f.refuse("check", c.At, sign, say.Of("sheet.pins-were-counted-only-one-way"))
 	case c.Out.Given() && c.In.V > c.Out.V:
-		f.doubt("check", c.In.At, "count again", "%d pins came back and %d went out", c.In.V, c.Out.V)
+		f.doubt("check", c.In.At, say.Of("sheet.count-again"), say.Of("sheet.pins-came-back-and-went-out", c.In.V, c.Out.V))
 	}
 	if c.By.Given() && !c.On.Given() {
-		f.doubt("check", c.At, "write day: under checked:", "the check for pins and needles has no date")
+		f.doubt("check", c.At, say.Of("sheet.write-day-under-checked"), say.Of("sheet.the-check-for-pins-and-needles-has"))
 	}
 }
 

@@ -7,6 +7,7 @@ import (
 	"hembook/internal/document"
 	"hembook/internal/fault"
 	"hembook/internal/record"
+	"hembook/internal/say"
 )
 
 // own is words of the maker in the sheet's language. Where she wrote none in it they
@@ -71,7 +72,7 @@ func (f *facts) ownOnSheets() []ownWords {
 	p := &b.Packet
 	out := []ownWords{
 		{"summary:", list(b.Summary), []string{"agree", "card", "remake"}}, {"card:", p.Card, []string{"card"}}, {"wear:", p.Wear, []string{"care-and-fit"}}, {"box:", p.Box, []string{"box"}}, {"store:", p.Store, []string{"box"}},
-		{"mend:", p.Mend, []string{"repairs"}}, {"keep:", p.Keep, []string{"repairs"}}, {"because: of the care", list(p.Care.Because), []string{"care-and-fit"}},
+		{"mend:", p.Mend, []string{"repairs"}}, {"keep:", p.Keep, []string{"repairs"}}, {say.Of("sheet.because-of-the-care"), list(p.Care.Because), []string{"care-and-fit"}},
 	}
 	var notes, seen, again, called []record.Spoken
 	for i := range b.Later {
@@ -93,7 +94,7 @@ func (f *facts) ownOnSheets() []ownWords {
 	for i := range b.Fittings {
 		seen = append(seen, b.Fittings[i].Saw)
 	}
-	return append(out, ownWords{"called: of the pieces", called, []string{"remake"}}, ownWords{"notes of pieces, seams and steps", notes, []string{"remake"}}, ownWords{"because: of what was measured later", again, []string{"care-and-fit"}}, ownWords{"saw: of the fittings", seen, []string{"fit", "remake"}})
+	return append(out, ownWords{say.Of("sheet.called-of-the-pieces"), called, []string{"remake"}}, ownWords{say.Of("sheet.notes-of-pieces-seams-and-steps"), notes, []string{"remake"}}, ownWords{say.Of("sheet.because-of-what-was-measured-later"), again, []string{"care-and-fit"}}, ownWords{say.Of("sheet.saw-of-the-fittings"), seen, []string{"fit", "remake"}})
 }
 
 // An ownWords is words of the maker that stand behind a word of the record.
@@ -122,7 +123,7 @@ func (f *finder) unsaid(code string, has func(sheet string) bool) {
 	ask := func(of string, s record.Spoken) {
 		if s.Given() && !s.Has(code) {
 			words, tongue := s.In(code)
-			f.never("words", s.At, "write it in both, as "+of+" {"+tongue+": "+fault.Shorten(words)+", "+code+": …}", "%s is not %s, as the sheets are, and may be a warning", of, inLanguage(code))
+			f.never("words", s.At, say.Of("sheet.write-it-in-both", of, tongue, fault.Shorten(words), code), say.Of("sheet.is-not-as-the-sheets-are-and", of, inLanguage(code)))
 		}
 	}
 	if has("care-and-fit") {

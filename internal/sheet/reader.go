@@ -1,11 +1,12 @@
 package sheet
 
 import (
-	"fmt"
+	"errors"
 	"slices"
 
 	"hembook/internal/document"
 	"hembook/internal/meant"
+	"hembook/internal/say"
 )
 
 // A Reader is one whom sheets are for.
@@ -61,7 +62,7 @@ func readersNamed(names []string) ([]Reader, error) {
 	for _, name := range names {
 		r := Reader(name)
 		if !slices.Contains(Readers, r) {
-			return nil, fmt.Errorf("there are no sheets for %q; there are some for: %s", name, meant.List(ReaderNames(), "and"))
+			return nil, errors.New(say.Of("sheet.there-are-no-sheets-for-there-are", say.Quoted(name), meant.List(ReaderNames(), "and")))
 		}
 		out = append(out, r)
 	}

@@ -14,11 +14,12 @@
 package sheet
 
 import (
-	"fmt"
+	"errors"
 	"slices"
 
 	"hembook/internal/fitting"
 	"hembook/internal/meant"
+	"hembook/internal/say"
 
 	"hembook/internal/cutting"
 	"hembook/internal/derive"
@@ -128,7 +129,7 @@ func Make(room *record.Room, tailor *derive.Tailor, cut *cutting.Cutting, faults
 	wants := v.preferences()
 	c := f.composer(opt.Language, wants)
 	if c == nil {
-		return nil, fmt.Errorf("there is no list of words for %q; there are: %s", opt.Language, meant.List(Languages, "and"))
+		return nil, errors.New(say.Of("sheet.there-is-no-list-of-words-for", say.Quoted(opt.Language), meant.List(Languages, "and")))
 	}
 	p := &Packet{Build: g.Build, Title: c.called(), Language: c.t.code, Care: f.care, Content: f.content}
 	wanted, err := wantedKinds(opt.For, v)

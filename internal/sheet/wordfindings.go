@@ -6,6 +6,7 @@ import (
 
 	"hembook/internal/paper"
 	"hembook/internal/record"
+	"hembook/internal/say"
 )
 
 // wordFindings say what the sheet's language lacks.
@@ -15,7 +16,7 @@ func (c *composer) wordFindings(sheets []Sheet) []Finding {
 	}
 	var out []Finding
 	if lacks := c.t.missing(); len(lacks) > 0 {
-		out = append(out, Finding{About: "words", At: c.build.At, Text: "these fixed words are not in the list for " + c.t.code + " and stand in English, marked [en]: " + strings.Join(lacks, ", ")})
+		out = append(out, Finding{About: "words", At: c.build.At, Text: say.Of("sheet.these-fixed-words-are-not-in-the", c.t.code, strings.Join(lacks, ", "))})
 	}
 	var own []string
 	for _, o := range c.ownOnSheets() {
@@ -23,15 +24,15 @@ func (c *composer) wordFindings(sheets []Sheet) []Finding {
 			own = append(own, o.of)
 		}
 	}
-	hint := "tell the wearer what they mean"
+	hint := say.Of("sheet.tell-the-wearer-what-they-mean")
 	if len(own) > 0 {
-		hint = "names stay as they are; write the rest in both, as wear: {en: [one, two], " + c.t.code + ": […, …]}"
+		hint = say.Of("sheet.names-stay-as-they-are-write-the", c.t.code)
 	}
 	if c.t.code != record.Tongues[0] && on("fit", "repairs", "remake") {
-		own = append(own, "names of pieces and seams")
+		own = append(own, say.Of("sheet.names-of-pieces-and-seams"))
 	}
 	if len(own) > 0 {
-		out = append(out, Finding{About: "words", At: c.build.At, Text: "not " + inLanguage(c.t.code) + ": " + strings.Join(own, ", "), Hint: hint})
+		out = append(out, Finding{About: "words", At: c.build.At, Text: say.Of("sheet.not-in-language", inLanguage(c.t.code), strings.Join(own, ", ")), Hint: hint})
 	}
 	return out
 }
@@ -56,7 +57,7 @@ func PageFindings(p *Packet, opt paper.Options) ([]Finding, error) {
 			}
 			s.Document = fitted
 			if !ok {
-				out = append(out, Finding{About: "pages", At: p.Build.At, Text: s.Name + " fills more than one page", Hint: "shorten packet: wear: and note:"})
+				out = append(out, Finding{About: "pages", At: p.Build.At, Text: say.Of("sheet.fills-more-than-one-page", s.Name), Hint: say.Of("sheet.shorten-packet-wear-and-note")})
 			}
 		}
 		lacks, err := paper.Unset(s.Document, opt)
@@ -65,8 +66,8 @@ func PageFindings(p *Packet, opt paper.Options) ([]Finding, error) {
 		}
 		if len(lacks) > 0 {
 			s.Document.NoPDF = true
-			out = append(out, Finding{About: "words", At: p.Build.At, Text: "no PDF of " + s.Name + ": no font here has the letters " + someLetters(lacks),
-				Hint: "print " + s.Name + ".html from a browser, or name a TrueType font with --font, or font: in content/workroom.yaml"})
+			out = append(out, Finding{About: "words", At: p.Build.At, Text: say.Of("sheet.no-pdf-of-no-font-here-has", s.Name, someLetters(lacks)),
+				Hint: say.Of("sheet.print-from-a-browser-or-name-a", s.Name)})
 		}
 	}
 	return out, nil
