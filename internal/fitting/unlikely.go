@@ -3,7 +3,6 @@ package fitting
 import (
 	"hembook/internal/record"
 	"hembook/internal/say"
-	"hembook/internal/trade"
 	"hembook/internal/words"
 )
 
@@ -14,23 +13,12 @@ const (
 	widest   = 5
 )
 
-// unlikely warns of a size drafted for that no body has, and of ease that nobody can
-// have meant. It reports whether it did.
+// unlikely warns of ease that nobody can have meant. It reports whether it did.
 func (w *trial) unlikely(l *Level, body record.Length) bool {
 	if w.b.NotUnit {
 		return true // told by itself
 	}
 	mm, ease := body.V.MM(), l.Ease.Value.Number
-	who := trade.WhoIs(w.b.For.Who.V)
-	if level, _ := trade.Plausible(l.Name, mm, who); level == trade.Wrong {
-		for _, times := range [...]float64{10, 0.1, 25.4, 1 / 25.4} {
-			if level, _ := trade.Plausible(l.Name, times*mm, who); level == trade.Fits {
-				now := w.tape().Exact(times * mm)
-				w.faults.LookAgain(body.At, say.Of("fitting.did-you-mean", now), say.Of("fitting.a-of-cannot-be-a-bodys", l.Name, w.tape().Exact(mm))).InsteadAt(body.At, "", now)
-				return true
-			}
-		}
-	}
 	if mm <= 0 || ease > tightest*mm && ease < widest*mm {
 		return false
 	}

@@ -60,6 +60,9 @@ func (w *doubter) tellUnlikely() {
 	w.bandsStretch()
 	w.bandsLonger()
 	w.unstretching()
+	w.needles()
+	w.buttonsByTenth()
+	w.holesWithButtons()
 }
 
 // doubt warns of a length, and asks whether a tenth of it was meant where that is

@@ -173,38 +173,6 @@ func (w *doubter) otherMeant(u EdgeUse, otherwise string) string {
 	return otherwise
 }
 
-// mostBody is how much no measurement of a body is, mm (from memory).
-const mostBody = 2500
-
-// draftedFar asks about measurements with a digit too many.
-func (w *doubter) draftedFar() {
-	for _, e := range w.b.DraftedFor {
-		if v := e.V.V.MM(); v > mostBody {
-			w.doubt(e.V, v/10 < mostBody, say.Of("garment.is-the-unit-right"), say.Of("garment.is-a-lot-for-a-body", e.Name.V, w.tape().Exact(v)))
-			continue
-		}
-		w.girthFar(e)
-	}
-}
-
-// usualGirths are what a girth of a body seldom lies outside, a small child's and a very
-// large grown-up's included, mm (own choice, no source).
-var usualGirths = map[string][2]float64{"neck": {200, 650}, "chest": {350, 2000}, "bust": {350, 2000}, "waist": {350, 2000}, "hip": {350, 2200}, "hips": {350, 2200}}
-
-// girthFar asks about a girth that no body has where a digit is missing, or one too many is
-// there: a doll has small ones.
-func (w *doubter) girthFar(e record.Named[record.Length]) {
-	v, usual := e.V.V.MM(), usualGirths[e.Name.V]
-	within := func(v float64) bool { return v >= usual[0] && v <= usual[1] }
-	switch {
-	case !e.V.Given() || usual[1] == 0 || within(v):
-	case v > usual[1]:
-		w.doubt(e.V, within(v/10), say.Of("garment.is-the-unit-right"), say.Of("garment.is-a-lot-for-a-body", e.Name.V, w.tape().Exact(v)))
-	case within(v * 10):
-		w.tenfold(e.V, say.Of("garment.is-little-for-a-body", e.Name.V, w.tape().Exact(v)))
-	}
-}
-
 // ofName is the verb that a name wants, which is that of one thing or of several.
 func ofName(name, one, several string) string {
 	if words.Stem(name) == name {

@@ -1,6 +1,7 @@
 package garment
 
 import (
+	"math"
 	"slices"
 	"strings"
 
@@ -19,6 +20,9 @@ func (w *doubter) zipsOpen() {
 		}
 		if n.SetOut() {
 			w.zipPlaced(n)
+			if use, ok := w.use(n.Along.V); ok && w.opensBy(n) {
+				w.shutBehind(n, use.Edge)
+			}
 			continue
 		}
 		if !n.Along.Given() {
@@ -135,10 +139,28 @@ func (w *doubter) shutBehind(n *record.Notion, e *PieceEdge) {
 		if own.sewn-open < shutLeast {
 			continue
 		}
+		if other := p.openBeside(e, open); other != "" {
+			w.faults.LookAgain(n.Along.At, say.Of("garment.did-you-mean-if-not-leave-it", other), say.Of("garment.the-lining-is-open-behind", other, n.Name.V, e.ref)).
+				InsteadAt(n.Along.At, e.ref, other)
+			return
+		}
 		w.faults.LookAgain(own.seam.Record.At, w.sewnBelow(own.seam, open),
 			say.Of("garment.is-sewn-up-to-the-top-behind", say.Quoted(own.seam.Name), w.tape().About(open), e.ref, n.Name.V))
 		return
 	}
+}
+
+// openBeside is the edge of a shell, other than the one given, behind which its lining has
+// an edge that is left open for as much as a zip is long; "" where there is none.
+func (p *Piece) openBeside(e *PieceEdge, open float64) string {
+	for k := range p.Edges {
+		part := &p.Edges[k]
+		other := e.piece.edgeCalled(part.note.whole)
+		if part.seam == nil && part.finish == nil && other != nil && other != e && math.Abs(part.sewn-open) <= zipOver {
+			return other.ref
+		}
+	}
+	return ""
 }
 
 // sewnBelow tells how a seam of one edge to a side is written that leaves so much open at

@@ -117,11 +117,11 @@ func (c *Cloth) Gives() bool {
 	if c.Stretch.Given() {
 		return c.Stretch.Across.V > 0 || c.Stretch.Along.V > 0
 	}
-	return c.Structure.V == "knitted" || c.elastic()
+	return c.Structure.V == "knitted" || c.Elastic()
 }
 
-// elastic reports whether a cloth holds a fibre that stretches.
-func (c *Cloth) elastic() bool {
+// Elastic reports whether a cloth holds a fibre that stretches.
+func (c *Cloth) Elastic() bool {
 	for i := range c.Fibres {
 		switch words.Plain(c.Fibres[i].Name.V) {
 		case "elastane", "spandex", "elastodiene", "elastomultiester", "elastolefin":
