@@ -18,7 +18,8 @@ const brokenDir = "../../testdata/broken"
 
 // TestBroken makes one slip at a time in a workroom that is in order, and
 // compares what `hembook check` prints, word for word. Then it writes what each fault
-// proposes, alone, and checks again: the fault is gone, and no new one is on its line.
+// proposes, alone, and checks again: the fault is gone, and no new one is on its line; and all of them together, which must
+// not contradict each other.
 func TestBroken(t *testing.T) {
 	nothingBeside(t)
 	t.Parallel()
@@ -72,6 +73,7 @@ func TestBroken(t *testing.T) {
 					t.Errorf("only words propose it:\n%s", f)
 				}
 			}
+			holdTogether(t, room, found)
 		})
 	}
 	t.Logf("%d proposals written", written)

@@ -138,6 +138,7 @@ func TestNewcomer(t *testing.T) {
 						holdProposal(t, room, found.faults, f)
 					}
 				}
+				holdTogether(t, room, found.faults)
 			})
 		}
 		if *update {

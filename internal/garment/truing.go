@@ -1,6 +1,8 @@
 package garment
 
 import (
+	"slices"
+
 	"hembook/internal/fault"
 	"hembook/internal/figure"
 	"hembook/internal/record"
@@ -102,13 +104,29 @@ func (w *truer) trueUp() {
 	w.tellChecks()
 }
 
-// tellChecks warns of every check that is not good.
+// tellChecks warns of every check that is not good. A line that must be drawn anew at both
+// its ends is drawn at one of them first: each way of drawing it would undo the other.
 func (w *truer) tellChecks() {
+	drawn := map[fault.Pos]*Check{}
 	for i := range w.g.Truing {
-		if c := &w.g.Truing[i]; !c.Good && !c.taken {
-			f := w.faults.LookAgain(c.At, c.Mend, c.told(w.tape()))
-			f.Correct = c.write
+		c := &w.g.Truing[i]
+		if c.Good || c.taken {
+			continue
 		}
+		var before *Check
+		for _, each := range c.write {
+			if o := drawn[each.At]; o != nil && !slices.ContainsFunc(o.write, func(p fault.Correction) bool { return p.At == each.At && p.New == each.New }) {
+				before = o
+			}
+		}
+		if before != nil {
+			c.Mend, c.write = say.Of("garment.draw-it-anew-at-its-other-end-first", before.What), nil
+		}
+		for _, each := range c.write {
+			drawn[each.At] = c
+		}
+		f := w.faults.LookAgain(c.At, c.Mend, c.told(w.tape()))
+		f.Correct = c.write
 	}
 }
 
