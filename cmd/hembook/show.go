@@ -100,9 +100,9 @@ func (s *showing) run(ctx context.Context) error {
 	fmt.Fprintln(s.out, say.Of("hembook.see-it-at-http-localhost-leave-this", bench.PortOf(listeners[0])))
 	preview := &bench.Preview{
 		Room: dir, Watched: []string{"content", "themes"}, Pressed: s.to,
-		Press:   func(ctx context.Context) bench.Pressed { return s.press(ctx, &here) },
-		Stirred: s.memory.Look,
-		Told:    s.tell,
+		Press: func(ctx context.Context) bench.Pressed { return s.press(ctx, &here) },
+		Told:  s.tell,
+		Rest:  s.memory.Look,
 	}
 	return preview.Serve(ctx, listeners...)
 }

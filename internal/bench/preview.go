@@ -25,12 +25,12 @@ type Preview struct {
 
 	// Press renders the notebook. It is never called twice at once.
 	Press func(context.Context) Pressed
-	// Stirred, where it is given, is called when a file begins to be saved, while
-	// it is waited for more: it may prepare what does not depend on the workroom.
-	// It is never called during a press, and not before every press.
-	Stirred func()
 	// Told, where it is given, hears of every press after the pages did.
 	Told func(Pressed)
+	// Rest, where it is given, is called once a press was told of, for what can wait
+	// until nobody waits. Its context ends when a file begins to be saved, and the
+	// next press waits for it to return.
+	Rest func(context.Context)
 }
 
 // Pressed says how a press went.
@@ -142,16 +142,21 @@ func shutdown(srv *http.Server) {
 // pressing presses whenever something was saved; what is saved during a press
 // is pressed after it.
 func (p *Preview) pressing(ctx context.Context, b *board, stirred, saved <-chan struct{}) {
+	wake := func() {}
+	defer func() { wake() }()
 	for {
 		select {
 		case <-ctx.Done():
 			return
 		case <-stirred:
-			if p.Stirred != nil {
-				p.Stirred()
-			}
+			wake()
 			continue
 		case <-saved:
+			select {
+			case <-stirred: // when this was begun to be saved
+			default:
+			}
+			wake()
 		}
 		how := p.Press(ctx)
 		if ctx.Err() != nil {
@@ -161,5 +166,20 @@ func (p *Preview) pressing(ctx context.Context, b *board, stirred, saved <-chan 
 		if p.Told != nil {
 			p.Told(how)
 		}
+		wake = p.rest(ctx)
+	}
+}
+
+// rest begins what can wait, and returns what ends it.
+func (p *Preview) rest(ctx context.Context) (wake func()) {
+	if p.Rest == nil {
+		return func() {}
+	}
+	ctx, stop := context.WithCancel(ctx)
+	var all sync.WaitGroup
+	all.Go(func() { p.Rest(ctx) })
+	return func() {
+		stop()
+		all.Wait()
 	}
 }

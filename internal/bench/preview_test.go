@@ -30,7 +30,8 @@ type stage struct {
 	base    string
 	client  *http.Client
 	pressed chan Pressed
-	stirred atomic.Int32
+	resting atomic.Int32 // now
+	rested  atomic.Int32
 	end     func()
 }
 
@@ -48,9 +49,9 @@ func newStage(t *testing.T) *stage {
 	s.base = fmt.Sprintf("http://127.0.0.1:%d", PortOf(listeners[0]))
 	p := &Preview{
 		Room: s.room, Watched: []string{"content", "themes"}, Pressed: to, Gather: 5 * time.Millisecond,
-		Press:   func(context.Context) Pressed { return s.press(to) },
-		Stirred: func() { s.stirred.Add(1) },
-		Told:    func(p Pressed) { s.pressed <- p },
+		Press: func(context.Context) Pressed { return s.press(to) },
+		Told:  func(p Pressed) { s.pressed <- p },
+		Rest:  func(ctx context.Context) { s.rest(ctx) },
 	}
 	ctx, stop := context.WithCancel(context.Background())
 	done := make(chan error, 1)
@@ -70,7 +71,18 @@ func newStage(t *testing.T) *stage {
 
 func (s *stage) record() string { return filepath.Join(s.room, "content/builds/coat/build.yaml") }
 
+// rest goes on until it is woken.
+func (s *stage) rest(ctx context.Context) {
+	s.resting.Add(1)
+	<-ctx.Done()
+	s.rested.Add(1)
+	s.resting.Add(-1)
+}
+
 func (s *stage) press(to string) Pressed {
+	if s.resting.Load() > 0 {
+		s.t.Error("it is pressed while what waits until nobody waits is still done")
+	}
 	text, err := os.ReadFile(s.record())
 	if err != nil {
 		return Pressed{Err: errors.New("there is no record")}
@@ -391,14 +403,27 @@ func TestFileOf(t *testing.T) {
 	}
 }
 
-// TestStirred: a save is told of when it begins, before it is pressed.
-func TestStirred(t *testing.T) {
+// TestRest: what can wait begins after each press, is ended by the next save before that
+// is pressed, and by the end of the preview.
+func TestRest(t *testing.T) {
 	s := newStage(t)
-	for i := range 50 { // on a busy machine both may be waiting, and either comes first
-		put(t, s.record(), fmt.Sprint("number ", i))
-		if s.await(); s.stirred.Load() > 0 {
-			return
+	rests := func() {
+		t.Helper()
+		for until := time.Now().Add(10 * time.Second); s.resting.Load() != 1; time.Sleep(time.Millisecond) {
+			if time.Now().After(until) {
+				t.Fatalf("%d rests are under way, not one", s.resting.Load())
+			}
 		}
 	}
-	t.Error("50 saves were pressed and none was told of before")
+	rests()
+	const saves = 3
+	for i := range saves {
+		put(t, s.record(), fmt.Sprint("number ", i))
+		s.await()
+		rests()
+	}
+	s.end()
+	if s.resting.Load() != 0 || s.rested.Load() < saves+1 {
+		t.Errorf("%d rests came to an end and %d did not; there were %d saves and the first press", s.rested.Load(), s.resting.Load(), saves)
+	}
 }

@@ -2,6 +2,7 @@ package press
 
 import (
 	"bytes"
+	"context"
 	"errors"
 	"fmt"
 	"image"
@@ -324,7 +325,7 @@ func TestAgainIsLikeAfresh(t *testing.T) {
 		var done []string
 		for range steps {
 			if r.IntN(2) == 0 {
-				p.memory.Look()
+				p.memory.Look(t.Context())
 			}
 			added := p.added()
 			rep, faults, err := p.press()
@@ -424,7 +425,7 @@ func TestOnlyWhatChangedIsMadeAgain(t *testing.T) {
 // TestLook: what somebody did to the notebook is noticed after a look as without one.
 func TestLook(t *testing.T) {
 	p := newPreview(t, several())
-	p.memory.Look() // there is nothing yet
+	p.memory.Look(t.Context()) // there is nothing yet
 	for _, look := range []bool{false, true} {
 		if _, faults, err := p.press(); err != nil {
 			t.Fatal(faults, err)
@@ -435,11 +436,67 @@ func TestLook(t *testing.T) {
 			t.Fatal(err)
 		}
 		if look {
-			p.memory.Look()
+			p.memory.Look(t.Context())
 		}
 		rep, _, err := p.press()
 		if now, _ := os.ReadFile(page); err != nil || !bytes.Equal(now, good) || rep.Made != rep.Pages {
 			t.Errorf("look %v: %+v, %v: the page is %.20q", look, rep, err, now)
+		}
+	}
+}
+
+// TestLookedAt: once a notebook was looked at a press notices by its folders what came,
+// went or was put in another's place; what was written into a page it notices after the
+// next look. A look that was broken off says nothing.
+func TestLookedAt(t *testing.T) {
+	if !record.FoldersTell {
+		t.Skip("the times of folders do not tell here what came and went")
+	}
+	p := newPreview(t, several())
+	path := func(name string) string { return filepath.Join(p.to, name) }
+	broken, end := context.WithCancel(t.Context())
+	end()
+	for _, c := range []struct {
+		what   string
+		do     func() error
+		look   context.Context // then; nil for no look
+		mended bool
+	}{
+		{"nothing", func() error { return nil }, nil, false},
+		{"a page gone", func() error { return os.Remove(path("glossary.html")) }, nil, true},
+		{"a page under another name", func() error { return os.Rename(path("glossary.html"), path("glossary2.html")) }, nil, true},
+		{"a page in another's place", func() error {
+			return errors.Join(os.WriteFile(path("glossary.html~"), []byte("hers"), 0o644), os.Rename(path("glossary.html~"), path("glossary.html")))
+		}, nil, true},
+		{"words in a page", func() error { return os.WriteFile(path("glossary.html"), []byte("hers"), 0o644) }, nil, false},
+		{"words in a page, and a broken look", func() error { return os.WriteFile(path("glossary.html"), []byte("hers"), 0o644) }, broken, false},
+		{"words in a page, and a look", func() error { return os.WriteFile(path("glossary.html"), []byte("hers"), 0o644) }, t.Context(), true},
+	} {
+		made := -1
+		for range 4 { // until nothing is left of what was done before
+			rep, faults, err := p.press()
+			if err != nil {
+				t.Fatal(c.what, rep, faults, err)
+			}
+			p.memory.Look(t.Context())
+			made = rep.Made
+		}
+		if made != 0 {
+			t.Fatalf("%s: %d pages are made again where nothing was done", c.what, made)
+		}
+		good, err := os.ReadFile(path("glossary.html"))
+		if err = errors.Join(err, c.do()); err != nil {
+			t.Fatal(c.what, err)
+		}
+		if c.look != nil {
+			p.memory.Look(c.look)
+		}
+		rep, faults, err := p.press()
+		if err != nil || (rep.Made == rep.Pages) != c.mended {
+			t.Errorf("%s: %d of %d pages were made again: %v, %v", c.what, rep.Made, rep.Pages, faults, err)
+		}
+		if now, _ := os.ReadFile(path("glossary.html")); c.mended && !bytes.Equal(now, good) {
+			t.Errorf("%s: the page is %.20q", c.what, now)
 		}
 	}
 }

@@ -1,11 +1,11 @@
 package press
 
 import (
+	"context"
 	"path/filepath"
 	"reflect"
 	"slices"
 	"sync"
-	"time"
 
 	"hembook/internal/cutting"
 	"hembook/internal/derive"
@@ -30,19 +30,16 @@ type Memory struct {
 // Close removes what lies beside the pressed folder.
 func (m *Memory) Close() { m.forget() }
 
-// Look looks whether the pressed folder is still as the last press left it, so
-// that the next press need not. It is for the moment when something was saved
-// and may not be whole yet. It is good for a quarter of a second: what somebody
-// does to the folder between the two is noticed by a later press.
-func (m *Memory) Look() {
-	p := m.standing
-	if p == nil {
-		return
-	}
-	if now := time.Now(); p.whole() {
-		p.looked = now
-	} else {
-		p.looked = time.Time{}
+// Look looks whether each file of the pressed folder is still as the last press left
+// it. It is for the time between two presses, and leaves off where its context ends
+// before it has seen all. A press that comes after a look at all of them looks at the
+// folders alone, whose times tell of what came, went or was put in another's place;
+// what somebody wrote into a file in its place since is noticed by the next look.
+func (m *Memory) Look(ctx context.Context) {
+	if p := m.standing; p != nil {
+		if whole := p.whole(ctx); ctx.Err() == nil {
+			p.looked = whole
+		}
 	}
 }
 

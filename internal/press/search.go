@@ -142,7 +142,11 @@ func (r *pressing) index(was, is *index) (*index, error) {
 		r.now.index = is
 		return is, r.carryAll(is.files)
 	}
-	var docs []search.Document
+	all := 0
+	for _, f := range is.order {
+		all += len(f.docs)
+	}
+	docs := make([]search.Document, 0, all)
 	for _, f := range is.order {
 		docs = append(docs, f.docs...)
 	}

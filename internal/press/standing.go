@@ -1,6 +1,7 @@
 package press
 
 import (
+	"context"
 	"errors"
 	"io/fs"
 	"maps"
@@ -9,10 +10,10 @@ import (
 	"slices"
 	"sync"
 	"sync/atomic"
-	"time"
 
 	"hembook/internal/disk"
 	"hembook/internal/notebook"
+	"hembook/internal/record"
 )
 
 // errGone says that a file of the earlier notebook is not there any more.
@@ -34,11 +35,8 @@ type standing struct {
 	names []notebook.Address // of marks, sorted
 	hers  []string           // what in it is the maker's
 
-	looked time.Time // when it was last found whole; zero where it was not, or that was used
+	looked bool // all of its files were found whole when they were last looked at
 }
-
-// goodFor is how long it is relied on that a notebook was found whole.
-const goodFor = time.Second / 4
 
 // stands reports whether the notebook is still as it was put in place, and
 // nobody removed or changed a file of it. It is safe to ask a nil standing.
@@ -50,13 +48,16 @@ func (p *standing) stands(to string) bool {
 	if err != nil || !os.SameFile(p.stood, now) {
 		return false
 	}
-	looked := !p.looked.IsZero() && time.Since(p.looked) < goodFor
-	p.looked = time.Time{}
-	return looked || p.whole()
+	if p.looked && record.FoldersTell {
+		return p.foldersStand()
+	}
+	p.looked = p.whole(context.Background())
+	return p.looked
 }
 
-// whole reports whether every file and folder is as it was.
-func (p *standing) whole() bool {
+// whole reports whether every file and folder is as it was, as far as it came before
+// its context ended.
+func (p *standing) whole(ctx context.Context) bool {
 	type thing struct {
 		name string
 		was  fs.FileInfo
@@ -73,7 +74,7 @@ func (p *standing) whole() bool {
 	for some := range slices.Chunk(all, max(1, (len(all)+1)/2)) { // the system answers two at once
 		wait.Go(func() {
 			for _, f := range some {
-				if other.Load() {
+				if other.Load() || ctx.Err() != nil {
 					return
 				}
 				if !untouched(filepath.Join(p.to, f.name), f.was) {

@@ -60,10 +60,10 @@ type stamped struct {
 // deepest is how deep folders are looked into: links may lead round in circles.
 const deepest = 8
 
-// foldersTell says that the time of a folder changes when a file in it comes,
+// FoldersTell says that the time of a folder changes when a file in it comes,
 // goes or is renamed (POSIX.1-2017, "File Times Update" of open, unlink and
 // rename). On Windows that depends on the file system (from memory).
-const foldersTell = runtime.GOOS != "windows"
+const FoldersTell = runtime.GOOS != "windows"
 
 // StampsOf takes the stamps of all files in a folder of the system.
 func StampsOf(dir string) *Stamps {
@@ -75,7 +75,7 @@ func StampsOf(dir string) *Stamps {
 // again takes the stamps anew. Where all is as it was, they are the same ones.
 // Folders that nothing came to or went from are not listed again.
 func (s *Stamps) again(dir string) *Stamps {
-	if !foldersTell || len(s.folders) == 0 || s.folders[0].path != dir {
+	if !FoldersTell || len(s.folders) == 0 || s.folders[0].path != dir {
 		return StampsOf(dir)
 	}
 	for _, list := range [][]stamped{s.folders, s.files} {

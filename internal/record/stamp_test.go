@@ -110,7 +110,7 @@ func TestStampsAgain(t *testing.T) {
 		was := StampsOf(dir)
 		c.do()
 		now := was.again(dir)
-		if (now == was) != (c.same && foldersTell) || was.Same(now) != c.same || was.Same(StampsOf(dir)) != c.same {
+		if (now == was) != (c.same && FoldersTell) || was.Same(now) != c.same || was.Same(StampsOf(dir)) != c.same {
 			t.Errorf("%s: the same ones %v, the same %v, from the start %v", c.what, now == was, was.Same(now), was.Same(StampsOf(dir)))
 		}
 		if st := now.of(file); st == (Stamp{}) || st.Same(Stamp{}) {

@@ -152,11 +152,28 @@ func (d *Document) bytes() int {
 	return n
 }
 
+// standWhere reports whether documents have the addresses of those of an index, which
+// may be nil, in their order.
+func standWhere(docs []Document, before *Index) bool {
+	if before == nil || len(before.docs) != len(docs) {
+		return false
+	}
+	for i := range docs {
+		if docs[i].Address != before.docs[i].Address {
+			return false
+		}
+	}
+	return true
+}
+
 func checkDocuments(docs []Document, opt Options) error {
 	if len(docs) > mostDocuments {
 		return fmt.Errorf("%d pages are more than a search can hold: %d", len(docs), mostDocuments)
 	}
-	seen := make(map[string]bool, len(docs))
+	var seen map[string]bool
+	if !standWhere(docs, opt.Before) { // else they were looked at then
+		seen = make(map[string]bool, len(docs))
+	}
 	for i := range docs {
 		d := &docs[i]
 		switch first, _, _ := strings.Cut(d.Address, "/"); {
@@ -167,7 +184,9 @@ func checkDocuments(docs []Document, opt Options) error {
 		case seen[d.Address]:
 			return fmt.Errorf("two pages have the address %q", d.Address)
 		}
-		seen[d.Address] = true
+		if seen != nil {
+			seen[d.Address] = true
+		}
 		for _, a := range d.Answers {
 			if !slices.Contains(Questions, a.To) {
 				return fmt.Errorf("the page %q answers the question %q, which nobody can ask", d.Title, a.To)

@@ -40,6 +40,11 @@ func TestFilesAreScriptsOfOneCall(t *testing.T) {
 }
 
 func TestBuildRefuses(t *testing.T) {
+	a, b := Document{Address: "a", Title: "A"}, Document{Address: "b", Title: "B"}
+	before, err := Build([]Document{a, b}, Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
 	for _, c := range []struct {
 		name, want string
 		docs       []Document
@@ -51,6 +56,7 @@ func TestBuildRefuses(t *testing.T) {
 		{"the root", "leads out", []Document{{Address: "/etc", Title: "A"}}, Options{}},
 		{"above", "leads out", []Document{{Address: "a/../../b", Title: "A"}}, Options{}},
 		{"twice", "two pages", []Document{{Address: "a", Title: "A"}, {Address: "a", Title: "B"}}, Options{}},
+		{"twice, where there were two before", "two pages", []Document{a, a}, Options{Before: before}},
 		{"facet", "does not offer", []Document{{Address: "a", Facets: []Facet{{"colour", []string{"red"}}}}}, Options{}},
 		{"kind", "by itself", nil, Options{Facets: []string{"kind"}}},
 	} {
