@@ -50,9 +50,8 @@ func (g *garment) totalMass(out Figures) {
 		sum, weighed = sum+mass, weighed+1
 	}
 	for _, part := range g.parts {
-		if g.clothArea(part) != 0 {
-			add(g.clothMass(part))
-		}
+		mass, known := g.clothMass(part)
+		add(mass, known && g.clothArea(part) != 0) // the garment came in what nothing is cut from
 	}
 	for _, n := range g.notions() {
 		add(n.mass())

@@ -231,6 +231,22 @@ func TestWeightOfWhatHasOne(t *testing.T) {
 	}
 }
 
+// A coat that came to be lined: its lining of 0.1 × 0.1 m at 150 g/m² weighs 1.5 g, and the
+// coat itself, of a cloth that nothing is cut from, is not on any scale here. So the 1.5 g are
+// those of the lining alone, and said to be.
+func TestWeightOfWhatCameIsNotThatOfItsLining(t *testing.T) {
+	r := roomWith(t).file("content/cloth/linen.yaml", "name: Linen\nfibres: {linen: 100}\nwidth: 1400\nweight: 150 g/m2\n").
+		file("content/cloth/melton.yaml", "name: Melton\nfibres: {wool: 100}\nwidth: 1500\nweight: 620 g/m2\n")
+	g := deriveClean(t, r, "cloth: {lining: linen, shell: melton}\npieces: {all: {of: lining, rectangle: [100, 100], allowance: 0}}\n")
+	f, beside := g.Totals.WeightBeside()
+	if beside != "and the shell" || !f.Value.Known() || math.Abs(f.Value.Number-1.5) > 1e-9 || g.Totals.Mass.Value.Known() {
+		t.Errorf("%v %q, together %v", f.Value, beside, g.Totals.Mass.Value)
+	}
+	if why := g.Totals.Mass.Value.Why; why != "shell: nothing is cut from it" {
+		t.Errorf("not known because %q", why)
+	}
+}
+
 // A cloth without a mass leaves the mass unknown, never nothing.
 func TestUnknownSaysWhy(t *testing.T) {
 	r := roomWith(t).file("content/cloth/linen.yaml", "name: Linen\nfibres: {linen: 100}\nwidth: 1400\n")

@@ -62,7 +62,7 @@ func (w *totaller) weigh() {
 		}
 	}
 	for _, c := range w.g.Cloths {
-		if c.CutArea.Value.Known() || len(c.Pieces) > 0 {
+		if c.IsCut() || len(w.g.Pieces) > 0 { // what came to be lined came in a cloth that nothing is cut from
 			add(c.Part, &c.Mass)
 		}
 	}

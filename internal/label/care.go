@@ -77,10 +77,8 @@ const (
 // and not with the other figures.
 func (t *Labeller) Care(g *garment.Garment) *Care {
 	c := &Care{}
-	for _, cloth := range g.Cloths {
-		if cloth.IsCut() || cloth.Cloth == nil {
-			c.clothLayer(cloth)
-		}
+	for _, cloth := range g.Cloths { // one that nothing is cut from too: what came to be mended is washed with its mending
+		c.clothLayer(cloth)
 	}
 	for _, n := range g.Notions {
 		c.notionLayer(n)

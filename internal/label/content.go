@@ -74,10 +74,8 @@ func (t *Labeller) ContentBy(g *garment.Garment, market string) *Content {
 	c := &Content{Market: market}
 	w := t.reading(g)
 	lining := mainLining(g)
-	for _, cloth := range g.Cloths {
-		if cloth.IsCut() || cloth.Cloth == nil {
-			w.addComponent(c, cloth, lining)
-		}
+	for _, cloth := range g.Cloths { // one that nothing is cut from too: the garment came in it
+		w.addComponent(c, cloth, lining)
 	}
 	w.componentShares(c)
 	for i := range c.Components {

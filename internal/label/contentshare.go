@@ -30,7 +30,10 @@ func (w *reading) componentShares(c *Content) {
 		case len(c.Components) == 1 && len(c.Unknown) == 0:
 			w.Note(t)
 			t = w.Found(say.Of("label.it-is-the-only-component"), 100, measure.UnitPercent)
-		case all.Value.Known() && k.Mass.Value.Known() && !t.Known():
+		case !all.Value.Known():
+			w.Note(t)
+			t = t.Unless(all.Value.Why)
+		case k.Mass.Value.Known() && !t.Known():
 			t = t.Unless(say.Of("label.it-weighs-nothing"))
 		}
 		id := strings.TrimSuffix(k.Mass.ID, ".mass") + ".share"

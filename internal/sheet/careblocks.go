@@ -120,7 +120,7 @@ func (c *speaker) NotCounted(gap *label.CareGap) string {
 func (c *facts) hints() []string {
 	found := map[string]bool{}
 	for _, cloth := range c.garment.Cloths {
-		if cloth.Cloth == nil || !cloth.CutArea.Value.Known() && len(cloth.Pieces) == 0 {
+		if cloth.Cloth == nil {
 			continue
 		}
 		for i := range cloth.Cloth.Fibres {

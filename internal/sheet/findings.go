@@ -6,6 +6,7 @@ import (
 
 	"hembook/internal/fault"
 	"hembook/internal/figure"
+	"hembook/internal/garment"
 	"hembook/internal/label"
 	"hembook/internal/meant"
 	"hembook/internal/record"
@@ -178,7 +179,11 @@ func (f *finder) content() {
 		f.doubt("content", f.room.Workroom.At, say.Of("sheet.write-maker-country-in-content-workroom-yaml"), say.Of("sheet.a-label-in-the-united-states-says"))
 	}
 	if c.WholeWhy != "" && len(c.Unknown) == 0 {
-		f.doubt("content", f.build.At, say.Of("sheet.write-weight-in-the-records-of-its"), say.Of("sheet.which-component-is-the-largest-is-not", c.WholeWhy))
+		hint := say.Of("sheet.write-weight-in-the-records-of-its")
+		if slices.ContainsFunc(f.garment.Cloths, func(c *garment.Cloth) bool { return !c.IsCut() }) {
+			hint = "" // no record weighs what the garment came in
+		}
+		f.doubt("content", f.build.At, hint, say.Of("sheet.which-component-is-the-largest-is-not", c.WholeWhy))
 	}
 }
 
@@ -248,6 +253,7 @@ func (f *finder) fit(v *vault) {
 		}
 	}
 	switch {
+	case len(f.garment.Pieces) == 0: // it came as it is, as wide as it came
 	case known == 0 && measured == 0:
 		f.doubt("fit", f.build.At, say.Of("sheet.name-the-levels-that-pieces-cross-as"), say.Of("sheet.nothing-says-how-wide-the-garment-is"))
 	case measured == 0:
