@@ -277,7 +277,8 @@ func (t *Together) Layers() []string {
 // nor does a page bear them.
 const mostOnNet = 24
 
-// Nets are the nets of a layer: one, or several where it has very many pieces.
+// Nets are the nets of a layer: one, or several where it has very many pieces. Of what is made
+// several times over they show one.
 func (t *Together) Nets(layer string) []*sewn.Net { return t.lay(layer).parts }
 
 // Net is a layer's whole net, however many pieces it has.
@@ -291,7 +292,7 @@ func (t *Together) lay(layer string) *layerNets {
 	n := t.laid[layer]
 	if n == nil {
 		n = &layerNets{whole: t.Sewn.Net(layer)}
-		n.parts = n.whole.Parts(t.Sewn, mostOnNet)
+		n.parts = n.whole.Once(t.Sewn).Parts(t.Sewn, mostOnNet)
 		if t.laid == nil {
 			t.laid = map[string]*layerNets{}
 		}

@@ -108,13 +108,40 @@ func (n *Net) neighbours(s *Surface) (folded, sewn map[CopyID][]CopyID) {
 // its own.
 func (n *Net) part(s *Surface, clusters [][]Laid) *Net {
 	out := &Net{Layer: n.Layer, Gap: n.Gap, drawn: n.drawn}
-	wide, area := 0.0, 0.0
+	least, area := 0.0, 0.0
 	for _, c := range clusters {
 		low, high := laidBounds(c)
-		wide = max(wide, high.X-low.X)
+		least = max(least, high.X-low.X)
 		area += float64((high.X - low.X + n.Gap) * (high.Y - low.Y + n.Gap))
 	}
-	wide = max(wide, math.Sqrt(area))
+	var widths []float64 // the first of the best is taken: paper is about as wide as it is high
+	for _, times := range [...]float64{1, 1.25, 1.5, 2} {
+		widths = append(widths, max(least, float64(times*math.Sqrt(area))))
+	}
+	var places []shape.Point
+	var size shape.Point
+	for _, w := range widths {
+		if at, all := n.rows(clusters, w); places == nil || max(all.X, all.Y) < max(size.X, size.Y) {
+			places, size = at, all
+		}
+	}
+	for i, c := range clusters {
+		low, high := laidBounds(c)
+		by := shape.Point{X: places[i].X - low.X, Y: places[i].Y - high.Y}
+		for k := range c {
+			c[k].Shift = c[k].Shift.Add(by)
+			out.Laid = append(out.Laid, c[k])
+		}
+	}
+	out.High.X, out.Low.Y = size.X, -size.Y
+	slices.SortFunc(out.Laid, func(a, b Laid) int { return int(a.Copy) - int(b.Copy) })
+	out.show(s, n)
+	return out
+}
+
+// rows are where the upper left corners of clusters lie in rows of at most a width, each group
+// in rows of its own, and how wide and high all of them are.
+func (n *Net) rows(clusters [][]Laid, wide float64) (places []shape.Point, size shape.Point) {
 	x, y, floor := 0.0, 0.0, 0.0
 	for i, c := range clusters {
 		low, high := laidBounds(c)
@@ -124,17 +151,12 @@ func (n *Net) part(s *Surface, clusters [][]Laid) *Net {
 		case x > 0 && x+high.X-low.X > wide:
 			x, y = 0, floor-2*n.Gap
 		}
-		by := shape.Point{X: x - low.X, Y: y - high.Y}
-		for k := range c {
-			c[k].Shift = c[k].Shift.Add(by)
-			out.Laid = append(out.Laid, c[k])
-		}
-		out.High.X, out.Low.Y = max(out.High.X, x+high.X-low.X), min(out.Low.Y, y+low.Y-high.Y)
-		x, floor = x+high.X-low.X+2*n.Gap, min(floor, y+low.Y-high.Y)
+		places = append(places, shape.Point{X: x, Y: y})
+		size.X, floor = max(size.X, x+high.X-low.X), min(floor, y+low.Y-high.Y)
+		x += high.X - low.X + 2*n.Gap
 	}
-	slices.SortFunc(out.Laid, func(a, b Laid) int { return int(a.Copy) - int(b.Copy) })
-	out.show(s, n)
-	return out
+	size.Y = -floor
+	return places, size
 }
 
 // show lists what of the joins and openings of a whole net its part shows.

@@ -44,3 +44,31 @@ func TestNetParts(t *testing.T) {
 		}
 	}
 }
+
+// TestOnceOfWhatIsAlike: of four bags, each of a front and a back sewn to it, and four badges
+// that nothing joins, one bag and one badge are laid, three copies of twelve, and the one
+// join of the bag needs no letter. A left and a right are both laid, and so is all of one bag
+// with badges, where nothing is made twice.
+func TestOnceOfWhatIsAlike(t *testing.T) {
+	front := piece("front", pt(0, 0), "bottom", pt(200, 0), "right", pt(160, 300), "top", pt(0, 300), "left", pt(0, 0))
+	back := piece("back", pt(0, 0), "bottom", pt(200, 0), "right", pt(200, 240), "top", pt(0, 300), "left", pt(0, 0))
+	badge := box("badge", 60, 40)
+	for name, c := range map[string]struct {
+		plan Plan
+		laid int
+	}{
+		"four bags":        {plan(front.times(4), back.times(4), badge.times(4), seam("side", "front.left", "back.left")), 3},
+		"a left and right": {plan(front.pairs(2), back.pairs(2), badge.times(4), seam("side", "front.left", "back.left")), 8},
+		"one bag":          {plan(front.times(1), back.times(1), badge.times(4), seam("side", "front.left", "back.left")), 6},
+	} {
+		s, _, _ := Build(c.plan)
+		whole := s.Net(s.Layers()[0])
+		once := whole.Once(s)
+		if len(once.Laid) != c.laid || (c.laid == len(whole.Laid)) != (once == whole) {
+			t.Errorf("%s: %d of %d are laid, want %d", name, len(once.Laid), len(whole.Laid), c.laid)
+		}
+		if c.laid == 3 && (len(once.Meetings) != 1 || once.Meetings[0].Pair != "" || len(whole.Meetings) != 4) {
+			t.Errorf("%s: %+v of %d", name, once.Meetings, len(whole.Meetings))
+		}
+	}
+}
