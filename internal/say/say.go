@@ -172,6 +172,12 @@ func With(id string, with ...string) string {
 	return string(out)
 }
 
+// Error is an error known by the name of its sentence, which is asked for when it is told:
+// errors that are compared stand in no function.
+type Error string
+
+func (e Error) Error() string { return Of(string(e)) }
+
 func appended(out []byte, v any) []byte {
 	switch v := v.(type) {
 	case string:

@@ -4,6 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"math"
+
+	"hembook/internal/say"
 )
 
 // Lengthened returns the outline with edge i carried on by d millimetres at its
@@ -14,7 +16,7 @@ import (
 func (o Outline) Lengthened(i int, d float64, atStart bool) (Outline, error) {
 	n := len(o.Edges)
 	if n < 3 {
-		return o, errors.New("the outline has too few edges")
+		return o, errors.New(say.Of("shape.the-outline-has-too-few-edges"))
 	}
 	c := o.cubic(i)
 	if atStart {
@@ -43,7 +45,7 @@ func (o Outline) Lengthened(i int, d float64, atStart bool) (Outline, error) {
 		follow(&out.Edges[beside], by, 2.0/3, 1.0/3)
 	}
 	if turnedRound(o, out, beside) {
-		return o, errors.New("the edge beside it would be turned round")
+		return o, errors.New(say.Of("shape.the-edge-beside-it-would-be-turned"))
 	}
 	return out, nil
 }
@@ -61,7 +63,7 @@ func (c cubic) carriedOn(d float64, curved bool) (cubic, error) {
 		length = c.length()
 	}
 	if !(length+d > leastStep) {
-		return c, fmt.Errorf("it is only %.1f mm long", length)
+		return c, errors.New(say.Of("shape.it-is-only-mm-long", fmt.Sprintf("%.1f", length)))
 	}
 	if !curved {
 		c[3] = c[0].Add(c[3].Sub(c[0]).times((length + d) / length))
@@ -71,7 +73,7 @@ func (c cubic) carriedOn(d float64, curved bool) (cubic, error) {
 	if d > 0 {
 		lo, hi = 1, farthestOn
 		if c.lengthTo(hi) < length+d {
-			return c, errors.New("it is a curve, and how it runs so far beyond its end cannot be told")
+			return c, errors.New(say.Of("shape.it-is-a-curve-and-how-it"))
 		}
 	}
 	for range 60 {
@@ -93,7 +95,7 @@ func (c cubic) carriedOn(d float64, curved bool) (cubic, error) {
 func (o Outline) EndsMoved(first, count int, start, end float64) (Outline, error) {
 	n := len(o.Edges)
 	if count >= n || n < 3 {
-		return o, errors.New("it is the whole outline")
+		return o, errors.New(say.Of("shape.it-is-the-whole-outline"))
 	}
 	line := controlLine(o, first, count)
 	before, after := (first+n-1)%n, (first+count)%n
@@ -127,7 +129,7 @@ func (o Outline) EndsMoved(first, count int, start, end float64) (Outline, error
 	}
 	for part := range count {
 		if turnedRound(o, out, (first+part)%n) {
-			return o, errors.New("it would be turned round")
+			return o, errors.New(say.Of("shape.it-would-be-turned-round"))
 		}
 	}
 	return out, nil
@@ -143,7 +145,7 @@ func (o Outline) slid(beside int, atStart bool, dir Point, d float64) (Outline, 
 	}
 	out := dot(way, dir.right())
 	if math.Abs(out) < 0.1 {
-		return o, errors.New("the edge beside it runs on nearly in the same line, so its end has no way to slide outwards")
+		return o, errors.New(say.Of("shape.the-edge-beside-it-runs-on-nearly"))
 	}
 	return o.Lengthened(beside, math.Copysign(1, out)*d, atStart)
 }
@@ -181,7 +183,7 @@ func (o Outline) Before(change func(Outline) (Outline, error)) (Outline, error) 
 	for range mostSteps {
 		y, err := change(x)
 		if err == nil && len(y.Edges) != len(o.Edges) {
-			return o, errors.New("it alters which edges there are")
+			return o, errors.New(say.Of("shape.it-alters-which-edges-there-are"))
 		}
 		if err != nil && math.IsInf(bestOff, 1) {
 			return o, err
@@ -206,7 +208,7 @@ func (o Outline) Before(change func(Outline) (Outline, error)) (Outline, error) 
 		best, bestOff = x, off
 		x = towards(o, x, y, part)
 	}
-	return o, errors.New("no outline is found from which it makes this one")
+	return o, errors.New(say.Of("shape.no-outline-is-found-from-which-it"))
 }
 
 // leastPart is the least part of what is lacking that is worth trying.

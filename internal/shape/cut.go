@@ -1,8 +1,10 @@
 package shape
 
 import (
-	"fmt"
+	"errors"
 	"math"
+
+	"hembook/internal/say"
 )
 
 // A Corner says how the allowance of an edge ends at both its corners.
@@ -162,18 +164,18 @@ func (o Outline) cuttable(allow []float64, corners []Corner) error {
 		}
 	}
 	if len(allow) != len(o.Edges) {
-		return fmt.Errorf("the outline has %d edges, but there are allowances for %d", len(o.Edges), len(allow))
+		return errors.New(say.Of("shape.the-outline-has-edges-but-there-are", len(o.Edges), len(allow)))
 	}
 	if corners != nil && len(corners) != len(o.Edges) {
-		return fmt.Errorf("the outline has %d edges, but there are corner rules for %d", len(o.Edges), len(corners))
+		return errors.New(say.Of("shape.the-outline-has-edges-but-there-are-2", len(o.Edges), len(corners)))
 	}
 	for i, a := range allow {
 		if !(a >= 0 && a <= mostAllowance) {
-			return fmt.Errorf("the allowance of %s must lie between 0 and %d mm, not %g", o.called(i), mostAllowance, a)
+			return errors.New(say.Of("shape.the-allowance-of-must-lie-between-0", o.called(i), mostAllowance, a))
 		}
 	}
 	if !(math.Abs(o.Area()) >= leastArea) {
-		return fmt.Errorf("the outline encloses no area")
+		return errors.New(say.Of("shape.the-outline-encloses-no-area"))
 	}
 	return nil
 }

@@ -1,8 +1,10 @@
 package shape
 
 import (
-	"fmt"
+	"errors"
 	"math"
+
+	"hembook/internal/say"
 )
 
 // A Dart takes Width millimetres out of an edge, centred At millimetres
@@ -34,7 +36,7 @@ func (d Dart) Plan(o Outline) (DartPlan, error) {
 	}
 	side, ok := o.Side(d.Edge)
 	if !ok {
-		return DartPlan{}, fmt.Errorf("the outline has no edge %q for the dart", d.Edge)
+		return DartPlan{}, errors.New(say.Of("shape.the-outline-has-no-edge-for-the", say.Quoted(d.Edge)))
 	}
 	from, to := d.At-d.Width/2, d.At+d.Width/2
 	p := DartPlan{Intake: d.Width, Fits: from >= -touch && to <= side.Length+touch}

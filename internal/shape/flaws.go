@@ -4,7 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"strings"
+
+	"hembook/internal/say"
 )
 
 // A FlawKind says what is wrong with an outline.
@@ -36,30 +37,39 @@ type Flaw struct {
 	At          Point
 	Text        string // lower case, no full stop
 
-	far  float64 // the length it speaks of, mm; 0 where it speaks of none
-	form string  // its words with %s for that length
+	far float64 // the length it speaks of, mm; 0 where it speaks of none
+	who string  // the edge or edges, where its words have a length or a place in them
 }
 
 // Told is the text with its lengths as another prints millimetres, with their unit and
 // as bare numbers.
 func (f Flaw) Told(length, number func(mm float64) string) string {
-	switch at := strings.LastIndex(f.Text, " at "); {
-	case f.Kind == Crossing && at > 0:
-		return f.Text[:at] + " at " + number(f.At.X+0) + ", " + number(f.At.Y+0)
-	case f.form != "":
-		return fmt.Sprintf(f.form, length(f.far))
+	if f.who == "" {
+		return f.Text
 	}
-	return f.Text
+	return f.worded(length, number)
+}
+
+// worded is what a flaw says whose words have a length or a place in them.
+func (f Flaw) worded(length, number func(mm float64) string) string {
+	switch f.Kind {
+	case Open:
+		return say.Of("shape.the-outline-does-not-close-ends-from", f.who, length(f.far))
+	case OverFold:
+		return say.Of("shape.the-piece-reaches-across-its-fold", length(f.far), f.who)
+	}
+	return say.Of("shape.at", f.who, number(f.At.X+0), number(f.At.Y+0))
 }
 
 func plainFlaw(kind FlawKind, edge, other int, at Point, text string) Flaw {
 	return Flaw{Kind: kind, Edge: edge, Other: other, At: at, Text: text}
 }
 
-// farFlaw is a flaw that speaks of a length in millimetres, at %s in its words.
-func farFlaw(kind FlawKind, edge int, at Point, far float64, before, after string) Flaw {
-	return Flaw{kind, edge, -1, at, fmt.Sprintf("%s %.4g mm %s", before, far, after), far,
-		strings.ReplaceAll(before, "%", "%%") + " %s " + strings.ReplaceAll(after, "%", "%%")}
+// measuredFlaw is a flaw whose words have a length or a place in them, in millimetres.
+func measuredFlaw(kind FlawKind, edge, other int, at Point, far float64, who string) Flaw {
+	f := Flaw{Kind: kind, Edge: edge, Other: other, At: at, far: far, who: who}
+	f.Text = f.worded(func(mm float64) string { return fmt.Sprintf("%.4g mm", mm) }, func(mm float64) string { return fmt.Sprintf("%.1f", mm) })
+	return f
 }
 
 func (f Flaw) Error() string { return f.Text }
@@ -110,20 +120,20 @@ func (o Outline) Flaws() []Flaw {
 func (o Outline) unmeasurable() []Flaw {
 	switch n := len(o.Edges); {
 	case n == 0:
-		return []Flaw{plainFlaw(NoEdges, -1, -1, o.From, "the outline has no edges")}
+		return []Flaw{plainFlaw(NoEdges, -1, -1, o.From, say.Of("shape.the-outline-has-no-edges"))}
 	case n > mostEdges:
 		return []Flaw{plainFlaw(TooManyEdges, -1, -1, o.From,
-			fmt.Sprintf("the outline has %d edges; at most %d are read", n, mostEdges))}
+			say.Of("shape.the-outline-has-edges-at-most-are", n, mostEdges))}
 	}
 	var flaws []Flaw
 	if !o.From.finite() {
 		flaws = append(flaws, plainFlaw(NotANumber, -1, -1, Point{},
-			fmt.Sprintf("the outline begins at a point that is not a number or lies beyond %g m", reach/1000)))
+			say.Of("shape.the-outline-begins-at-a-point-that", reach/1000)))
 	}
 	for i, e := range o.Edges {
 		if !e.To.finite() || e.Curved && !(e.C1.finite() && e.C2.finite()) {
 			flaws = append(flaws, plainFlaw(NotANumber, i, -1, Point{},
-				fmt.Sprintf("%s has a point that is not a number or lies beyond %g m", o.called(i), reach/1000)))
+				say.Of("shape.has-a-point-that-is-not-a", o.called(i), reach/1000)))
 		}
 	}
 	return flaws
@@ -132,25 +142,24 @@ func (o Outline) unmeasurable() []Flaw {
 // called names edge i in a sentence.
 func (o Outline) called(i int) string {
 	if o.Edges[i].Name == "" {
-		return fmt.Sprintf("edge %d", i+1)
+		return say.Of("shape.edge", i+1)
 	}
-	return fmt.Sprintf("edge %q", o.Edges[i].Name)
+	return say.Of("shape.edge-2", say.Quoted(o.Edges[i].Name))
 }
 
 func (o Outline) edgeFlaws() []Flaw {
 	var flaws []Flaw
 	for i, e := range o.Edges {
 		if o.without(i) {
-			flaws = append(flaws, plainFlaw(NoLength, i, -1, e.To, o.called(i)+" has no length"))
+			flaws = append(flaws, plainFlaw(NoLength, i, -1, e.To, say.Of("shape.has-no-length", o.called(i))))
 		}
 		if e.Fold && e.Curved {
-			flaws = append(flaws, plainFlaw(BentFold, i, -1, e.To, o.called(i)+" lies on the fold but is curved"))
+			flaws = append(flaws, plainFlaw(BentFold, i, -1, e.To, say.Of("shape.lies-on-the-fold-but-is-curved", o.called(i))))
 		}
 	}
 	last := len(o.Edges) - 1
 	if gap := distance(o.Edges[last].To, o.From); gap > closeEnough {
-		flaws = append(flaws, farFlaw(Open, last, o.Edges[last].To, gap,
-			"the outline does not close: "+o.called(last)+" ends", "from where it began"))
+		flaws = append(flaws, measuredFlaw(Open, last, -1, o.Edges[last].To, gap, o.called(last)))
 	}
 	return flaws
 }
@@ -173,7 +182,7 @@ func (o Outline) nameFlaws() []Flaw {
 		}
 		if other, twice := seen[name]; twice {
 			flaws = append(flaws, plainFlaw(SameName, s, other, o.Start(s),
-				fmt.Sprintf("two edges that do not adjoin are both named %q", name)))
+				say.Of("shape.two-edges-that-do-not-adjoin-are", say.Quoted(name))))
 		}
 		seen[name] = s
 	}
@@ -206,11 +215,11 @@ func (o Outline) crossingFlaws(ring Ring, of []int) []Flaw {
 }
 
 func (o Outline) crossing(a, b int, at Point) Flaw {
-	who := o.called(a) + " crosses or touches itself"
+	who := say.Of("shape.crosses-or-touches-itself", o.called(a))
 	if a != b {
-		who = fmt.Sprintf("%s and %s cross or touch", o.called(a), o.called(b))
+		who = say.Of("shape.and-cross-or-touch", o.called(a), o.called(b))
 	}
-	return plainFlaw(Crossing, a, b, at, fmt.Sprintf("%s at %.1f, %.1f", who, at.X+0, at.Y+0))
+	return measuredFlaw(Crossing, a, b, at, 0, who)
 }
 
 // foldFlaws finds folds that the piece reaches across: opened, it would
@@ -232,7 +241,7 @@ func (o Outline) foldFlaws(ring Ring) []Flaw {
 			}
 		}
 		if far > 2*flawTolerance {
-			flaws = append(flaws, farFlaw(OverFold, i, at, far, "the piece reaches", "across its fold, "+o.called(i)))
+			flaws = append(flaws, measuredFlaw(OverFold, i, -1, at, far, o.called(i)))
 		}
 	}
 	return flaws
@@ -247,9 +256,9 @@ func (o Outline) areaFlaws(flawed bool) []Flaw {
 		if flawed {
 			return nil // whatever else is wrong says it better
 		}
-		return []Flaw{plainFlaw(NoArea, -1, -1, o.From, "the outline encloses no area")}
+		return []Flaw{plainFlaw(NoArea, -1, -1, o.From, say.Of("shape.the-outline-encloses-no-area"))}
 	case area < 0:
-		return []Flaw{plainFlaw(Clockwise, -1, -1, o.From, "the outline runs clockwise")}
+		return []Flaw{plainFlaw(Clockwise, -1, -1, o.From, say.Of("shape.the-outline-runs-clockwise"))}
 	}
 	return nil
 }

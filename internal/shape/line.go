@@ -4,6 +4,8 @@ import (
 	"errors"
 	"math"
 	"slices"
+
+	"hembook/internal/say"
 )
 
 // A Line is a line on a piece in straight stretches, millimetres; curves are followed
@@ -53,8 +55,8 @@ func (l Line) Stretch(from, to float64) Line {
 
 // What keeps a line from being drawn.
 var (
-	errLineOutside = errors.New("it lies outside the piece")
-	errLineCrossed = errors.New("the edge curves too sharply for a line so far inside")
+	errLineOutside = say.Error("shape.it-lies-outside-the-piece")
+	errLineCrossed = say.Error("shape.the-edge-curves-too-sharply-for-a")
 )
 
 // Beside is the line that runs inside a named edge, so far from it everywhere, from where
@@ -62,7 +64,7 @@ var (
 func (o Outline) Beside(edge string, inside float64) (Line, error) {
 	side, ok := o.Side(edge)
 	if !ok {
-		return nil, errors.New("there is no edge " + edge)
+		return nil, errors.New(say.Of("shape.there-is-no-edge", edge))
 	}
 	along := o.sideLine(side)
 	line := make(Line, 0, len(along))

@@ -3,6 +3,8 @@ package shape
 import (
 	"errors"
 	"math"
+
+	"hembook/internal/say"
 )
 
 // EdgeMoved returns the outline with an edge of count parts, from part first
@@ -16,7 +18,7 @@ import (
 func (o Outline) EdgeMoved(first, count int, d float64) (Outline, error) {
 	n := len(o.Edges)
 	if count >= n || n < 2 {
-		return o, errors.New("it is the whole outline")
+		return o, errors.New(say.Of("shape.it-is-the-whole-outline"))
 	}
 	last := (first + count - 1) % n
 	before, after := (first+n-1)%n, (last+1)%n
@@ -59,7 +61,7 @@ func (o Outline) EdgeMoved(first, count int, d float64) (Outline, error) {
 	setStart(&moved, first, start)
 	for _, i := range [...]int{before, first, after} {
 		if turnedRound(o, moved, i) {
-			return o, errors.New("it, or an edge beside it, would be turned round")
+			return o, errors.New(say.Of("shape.it-or-an-edge-beside-it-would"))
 		}
 	}
 	return moved, nil

@@ -1,8 +1,10 @@
 package shape
 
 import (
-	"fmt"
+	"errors"
 	"math"
+
+	"hembook/internal/say"
 )
 
 // Rectangle returns an upright rectangle x millimetres across and y along
@@ -39,11 +41,11 @@ func positive(pairs ...any) error {
 		name, v := pairs[i], pairs[i+1].(float64)
 		switch {
 		case math.IsNaN(v):
-			return fmt.Errorf("the %s is not a number", name)
+			return errors.New(say.Of("shape.the-is-not-a-number", name))
 		case v > reach:
-			return fmt.Errorf("the %s is more than %g m", name, reach/1000)
+			return errors.New(say.Of("shape.the-is-more-than-m", name, reach/1000))
 		case !(v >= leastStep):
-			return fmt.Errorf("the %s must be more than nought, not %g mm", name, v)
+			return errors.New(say.Of("shape.the-must-be-more-than-nought-not", name, v))
 		}
 	}
 	return nil

@@ -2,9 +2,11 @@ package shape
 
 import (
 	"cmp"
-	"fmt"
+	"errors"
 	"math"
 	"slices"
+
+	"hembook/internal/say"
 )
 
 // A PleatFold is one fold of a pleat on an edge: its outer fold comes to lie Along
@@ -223,11 +225,11 @@ func (c *pleater) cut(f PleatFold) (pleatCut, error) {
 	cut := pleatCut{PleatFold: f}
 	at, _, ok := c.o.PointOn(c.edge, f.Along)
 	if !ok {
-		return cut, fmt.Errorf("there is no edge %s", c.edge)
+		return cut, errors.New(say.Of("shape.there-is-no-edge", c.edge))
 	}
 	cut.at = dot(at, c.right)
 	if cut.in, cut.out, ok = c.chord(cut.at, at); !ok {
-		return cut, fmt.Errorf("its line does not run into the piece from %s", c.edge)
+		return cut, errors.New(say.Of("shape.its-line-does-not-run-into-the", c.edge))
 	}
 	by := f.Depth
 	if !f.Onward {
@@ -247,7 +249,7 @@ func (c *pleater) cut(f PleatFold) (pleatCut, error) {
 }
 
 // ErrPleatBeyond says that a pleat goes under more cloth than lies beside it.
-var ErrPleatBeyond = fmt.Errorf("there is less cloth beside it than it goes under")
+var ErrPleatBeyond = say.Error("shape.there-is-less-cloth-beside-it-than")
 
 // inOrder are the ends of what lies over a fold, as the outline runs.
 func (c *pleater) inOrder(cut pleatCut, exit bool) (from, to pleatSpot) {
@@ -445,7 +447,7 @@ func (p *Pleated) leftOf(fold int) float64 {
 func (o Outline) PleatLines(edge string, way Point, f PleatFold) (l PleatLines, err error) {
 	c := newPleater(o, edge, unit(way))
 	if _, _, ok := o.PointOn(edge, f.Along); !ok {
-		return l, fmt.Errorf("there is no edge %s", edge)
+		return l, errors.New(say.Of("shape.there-is-no-edge", edge))
 	}
 	by := f.Depth
 	if !f.Onward {

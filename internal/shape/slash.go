@@ -4,6 +4,8 @@ import (
 	"errors"
 	"math"
 	"slices"
+
+	"hembook/internal/say"
 )
 
 // A Slash is a cut through a piece from one place on its outline to another. One of the
@@ -105,10 +107,10 @@ func (o Outline) partAt(edge string, at float64) (part int, off float64, ok bool
 }
 
 // ErrSlashLeaves says that a slash does not run through the piece.
-var ErrSlashLeaves = errors.New("the slash would leave the piece")
+var ErrSlashLeaves = say.Error("shape.the-slash-would-leave-the-piece")
 
 // ErrFoldBent says that a slash would bend the edge on the fold.
-var ErrFoldBent = errors.New("the edge on the fold would no longer be straight")
+var ErrFoldBent = say.Error("shape.the-edge-on-the-fold-would-no")
 
 // Slashed cuts the outline along a slash and moves one part so that both ends open by
 // what it says. The openings lie opposite each other: with both cut lines they are an
@@ -119,11 +121,11 @@ func (o Outline) Slashed(a Slash) (Slashed, error) {
 	length := distance(a.From, a.To)
 	switch {
 	case length < 1:
-		return s, errors.New("both ends of the slash lie at one place")
+		return s, errors.New(say.Of("shape.both-ends-of-the-slash-lie-at"))
 	case a.Open[0]*a.Open[1] < 0:
-		return s, errors.New("it cannot open at one end and lap at the other")
+		return s, errors.New(say.Of("shape.it-cannot-open-at-one-end-and"))
 	case math.Abs(a.Open[0]-a.Open[1]) >= length:
-		return s, errors.New("its ends cannot lie so far apart for its length")
+		return s, errors.New(say.Of("shape.its-ends-cannot-lie-so-far-apart"))
 	}
 	beside := unit(a.To.Sub(a.From)).left().times(0.01)
 	for k := 1; k < 20; k++ {
@@ -133,7 +135,7 @@ func (o Outline) Slashed(a Slash) (Slashed, error) {
 	}
 	c := cutUp{o, indices(len(o.Edges))}
 	if c.vertex(a.From) != nil || c.vertex(a.To) != nil {
-		return s, errors.New("its ends do not lie on the outline")
+		return s, errors.New(say.Of("shape.its-ends-do-not-lie-on-the"))
 	}
 	first := s.choose(&c, a)
 	s.motion(a, first, length)
@@ -208,7 +210,7 @@ func (s *Slashed) lapped(c *cutUp, a Slash, first bool) (ends [2]Point, err erro
 			}
 		}
 	}
-	wide := errors.New("it would lap farther than the piece goes")
+	wide := errors.New(say.Of("shape.it-would-lap-farther-than-the-piece"))
 	for k, end := range [...]Point{a.From, a.To} {
 		if a.Open[k] == 0 { // it turns there
 			ends[k] = end

@@ -1,12 +1,14 @@
 package shape
 
-import "errors"
+import (
+	"hembook/internal/say"
+)
 
 // What keeps a strip from being drawn along edges.
 var (
-	ErrStripWide   = errors.New("the strip is wider than the piece there")
-	ErrStripRound  = errors.New("it would go round the whole piece")
-	ErrStripSmooth = errors.New("the next edge goes straight on from it")
+	ErrStripWide   = say.Error("shape.the-strip-is-wider-than-the-piece")
+	ErrStripRound  = say.Error("shape.it-would-go-round-the-whole-piece")
+	ErrStripSmooth = say.Error("shape.the-next-edge-goes-straight-on-from")
 )
 
 // StripAlong is a strip of the outline, width millimetres wide, along count of its edges

@@ -3,6 +3,8 @@ package shape
 import (
 	"errors"
 	"math"
+
+	"hembook/internal/say"
 )
 
 // A Reshaped is an outline out of which a dart was turned or folded. From
@@ -35,20 +37,20 @@ func (r *Reshaped) Swung(p Point) Point {
 func (o Outline) DartTurned(d DartPlan, edge, to string, s float64) (Reshaped, error) {
 	at, _, ok := o.PointOn(to, s)
 	if !ok {
-		return Reshaped{}, errors.New("the outline has no such edge")
+		return Reshaped{}, errors.New(say.Of("shape.the-outline-has-no-such-edge"))
 	}
 	if distance(at, d.Point) < 1 {
-		return Reshaped{}, errors.New("the point of the dart lies there")
+		return Reshaped{}, errors.New(say.Of("shape.the-point-of-the-dart-lies-there"))
 	}
 	for _, t := range [...]float64{0.05, 0.25, 0.5, 0.75, 0.95} {
 		if !o.Contains(lerp(d.Point, at, t)) {
-			return Reshaped{}, errors.New("the slash from there to its point would leave the piece")
+			return Reshaped{}, errors.New(say.Of("shape.the-slash-from-there-to-its-point"))
 		}
 	}
 	c := cutUp{o, indices(len(o.Edges))}
 	begin, end := c.vertex(d.Begin), c.vertex(d.End)
 	if begin != nil || end != nil || c.vertex(at) != nil {
-		return Reshaped{}, errors.New("its legs or the new place do not lie on the outline")
+		return Reshaped{}, errors.New(say.Of("shape.its-legs-or-the-new-place-do"))
 	}
 	one, two := c.stretch(d.End, at), c.stretch(at, d.Begin)
 	mouthOf := c.stretch(d.Begin, d.End)
@@ -57,7 +59,7 @@ func (o Outline) DartTurned(d DartPlan, edge, to string, s float64) (Reshaped, e
 		inMouth = distance(mouthOf.Edges[k].To, at) < sameCorner
 	}
 	if one == nil || two == nil || inMouth {
-		return Reshaped{}, errors.New("the new place lies within the dart")
+		return Reshaped{}, errors.New(say.Of("shape.the-new-place-lies-within-the-dart"))
 	}
 	turn := one.turns(two)
 	still, from, onto := two, d.End, d.Begin
@@ -90,12 +92,12 @@ func (o Outline) DartTurned(d DartPlan, edge, to string, s float64) (Reshaped, e
 // Where the far edge would be left with a step, its two ends meet half way.
 func (o Outline) DartFolded(d DartPlan) (Reshaped, error) {
 	if o.Contains(d.Point) {
-		return Reshaped{}, errors.New("its point lies inside the piece, so that closing it must open it elsewhere")
+		return Reshaped{}, errors.New(say.Of("shape.its-point-lies-inside-the-piece-so"))
 	}
 	far1, ok1 := o.exit(d.Begin, d.Point)
 	far2, ok2 := o.exit(d.End, d.Point)
 	if !ok1 || !ok2 {
-		return Reshaped{}, errors.New("its legs do not run through the piece")
+		return Reshaped{}, errors.New(say.Of("shape.its-legs-do-not-run-through-the"))
 	}
 	c := cutUp{o, indices(len(o.Edges))}
 	for _, p := range [...]Point{d.Begin, d.End, far1, far2} {
@@ -105,7 +107,7 @@ func (o Outline) DartFolded(d DartPlan) (Reshaped, error) {
 	}
 	one, two := c.stretch(d.End, far2), c.stretch(far1, d.Begin)
 	if one == nil || two == nil {
-		return Reshaped{}, errors.New("its legs cross")
+		return Reshaped{}, errors.New(say.Of("shape.its-legs-cross"))
 	}
 	by, moving := turning(d.Point, d.End, d.Begin), one
 	if !one.turns(two) {
@@ -162,7 +164,7 @@ func (c *cutUp) vertex(p Point) error {
 		c.from = append(c.from[:i+1], append([]int{c.from[i]}, c.from[i+1:]...)...)
 		return nil
 	}
-	return errors.New("its legs do not lie on the outline")
+	return errors.New(say.Of("shape.its-legs-do-not-lie-on-the"))
 }
 
 // nearest is how far along the curve its point nearest to p lies, and how far

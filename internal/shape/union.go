@@ -6,6 +6,9 @@ import (
 	"math"
 
 	"github.com/peterstace/simplefeatures/geom"
+
+	"hembook/internal/fault"
+	"hembook/internal/say"
 )
 
 // sliver is the area, in square millimetres, below which a hole is left
@@ -21,7 +24,7 @@ const mostStrips = 2000
 // coarsely, up to a ten-thousandth of a millimetre, before it is given up.
 func (b *border) union() (Cut, error) {
 	if len(b.base) > mostStrips {
-		return Cut{}, errors.New("the outline has too many bends for its allowances to be worked out where they overlap")
+		return Cut{}, errors.New(say.Of("shape.the-outline-has-too-many-bends-for"))
 	}
 	parts, t := b.parts()
 	if len(parts) == 0 {
@@ -73,15 +76,15 @@ func joinAll(piece geom.Geometry, parts []geom.Geometry, decimals int) (geom.Geo
 func join(a, b geom.Geometry) (geom.Geometry, error) {
 	whole, err := geom.Union(a, b)
 	if err != nil {
-		return whole, fmt.Errorf("the allowances could not be joined: %w", err)
+		return whole, fault.Wrapping(err, say.Of("shape.the-allowances-could-not-be-joined", err))
 	}
 	common, err := geom.Intersection(a, b)
 	if err != nil {
-		return whole, fmt.Errorf("the allowances could not be compared: %w", err)
+		return whole, fault.Wrapping(err, say.Of("shape.the-allowances-could-not-be-compared", err))
 	}
 	sum := a.Area() + b.Area()
 	if gap := math.Abs(sum - whole.Area() - common.Area()); !(gap <= 1e-3+1e-8*sum) {
-		return whole, fmt.Errorf("joining the allowances lost %.4f mm²", gap)
+		return whole, errors.New(say.Of("shape.joining-the-allowances-lost-mm", fmt.Sprintf("%.4f", gap)))
 	}
 	return whole, nil
 }
@@ -110,7 +113,7 @@ func (b *border) cutFrom(g geom.Geometry, t tops) (Cut, error) {
 		}
 	}
 	if lost := math.Abs(g.Area() - whole.Area()); whole.IsEmpty() || lost > 1e-3 {
-		return Cut{}, fmt.Errorf("the allowances come apart: %.4f mm² do not hang together with the piece", lost)
+		return Cut{}, errors.New(say.Of("shape.the-allowances-come-apart-mm-do-not", fmt.Sprintf("%.4f", lost)))
 	}
 	outer := tidied(whole.ExteriorRing(), false)
 	var holes []Ring

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"hembook/internal/fault"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 	"hembook/internal/shape/trace"
 )
@@ -279,7 +280,7 @@ func (d *drafter) entity(e entity, m pose, piece []string, nested int, out *[]tr
 		return
 	}
 	if d.parts += len(s.Parts); d.parts > mostParts {
-		d.fault = wrongf(e.where(), "", "the lines of the file have more than %d parts", mostParts)
+		d.fault = wrong(e.where(), "", say.Of("dxf.the-lines-of-the-file-have-more", mostParts))
 		return
 	}
 	if e.kind != "LINE" && e.kind != "POINT" {
@@ -304,7 +305,7 @@ func ownMeaning(e *entity, piece []string) trace.Meaning {
 func (d *drafter) insert(e entity, m pose, piece []string, nested int, out *[]trace.Stroke) {
 	b := d.in.blocks[e.text(2)]
 	if b == nil {
-		d.fault = wrongf(e.where(), "", "it places the block %q, which the file does not hold", shorten(e.text(2)))
+		d.fault = wrong(e.where(), "", say.Of("dxf.it-places-the-block-which-the-file", say.Quoted(shorten(e.text(2)))))
 		return
 	}
 	if d.in.unseen[e.layer()] {
@@ -312,7 +313,7 @@ func (d *drafter) insert(e entity, m pose, piece []string, nested int, out *[]tr
 	}
 	d.inserts++
 	if nested >= mostNested || d.inserts > mostInserts {
-		d.fault = wrongf(e.where(), "does a block place itself?", "blocks are nested more than %d deep, or there are more than %d", mostNested, mostInserts)
+		d.fault = wrong(e.where(), say.Of("dxf.does-a-block-place-itself"), say.Of("dxf.blocks-are-nested-more-than-deep-or", mostNested, mostInserts))
 		return
 	}
 	m = m.times(placing(&e, b))

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"hembook/internal/fault"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 	"hembook/internal/shape/trace"
 )
@@ -40,7 +41,7 @@ func stroke(e *entity) (*trace.Stroke, *fault.Fault) {
 		return light(e), nil
 	}
 	if slices.Contains(refused, e.kind) {
-		return nil, wrongf(e.where(), "export it as DXF release 12, which draws curves as polylines", "a %s cannot be read", e.kind)
+		return nil, wrong(e.where(), say.Of("dxf.export-it-as-dxf-release-12-which"), say.Of("dxf.a-cannot-be-read", e.kind))
 	}
 	return nil, nil
 }
@@ -95,7 +96,7 @@ type vertex struct {
 func polyline(e *entity) (*trace.Stroke, *fault.Fault) {
 	flags, _ := e.get(70)
 	if flags.whole()&(16|64) != 0 {
-		return nil, wrongf(e.where(), "", "a mesh cannot be read")
+		return nil, wrong(e.where(), "", say.Of("dxf.a-mesh-cannot-be-read"))
 	}
 	var list []vertex
 	for i := range e.kids {

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"hembook/internal/fault"
+	"hembook/internal/say"
 	"hembook/internal/shape/trace"
 )
 
@@ -58,7 +59,7 @@ func parse(s *scanner) (*file, *fault.Fault) {
 			return nil, f
 		}
 		if !ok {
-			return nil, wrongf(trace.Where{Line: p.line, What: "file"}, "was it copied whole?", "it ends in the middle: a section has no name")
+			return nil, wrong(trace.Where{Line: p.line, What: "file"}, say.Of("dxf.was-it-copied-whole"), say.Of("dxf.it-ends-in-the-middle-a-section"))
 		}
 		seen = true
 		switch strings.TrimSpace(name.value) {
@@ -76,7 +77,7 @@ func parse(s *scanner) (*file, *fault.Fault) {
 		}
 	}
 	if !seen {
-		return nil, wrongf(trace.Where{}, "", "this is not a DXF file: it has no sections")
+		return nil, wrong(trace.Where{}, "", say.Of("dxf.this-is-not-a-dxf-file-it"))
 	}
 	return in, nil
 }

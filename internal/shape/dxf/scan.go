@@ -17,13 +17,13 @@ package dxf
 
 import (
 	"bytes"
-	"fmt"
 	"math"
 	"strconv"
 	"strings"
 	"unicode/utf8"
 
 	"hembook/internal/fault"
+	"hembook/internal/say"
 	"hembook/internal/shape/trace"
 )
 
@@ -49,8 +49,8 @@ type scanner struct {
 	back *pair
 }
 
-func wrongf(at trace.Where, hint, format string, args ...any) *fault.Fault {
-	f := trace.Faultf(at, hint, format, args...)
+func wrong(at trace.Where, hint, message string) *fault.Fault {
+	f := trace.FaultAt(at, hint, message)
 	return &f
 }
 
@@ -59,11 +59,11 @@ func refuse(text []byte) *fault.Fault {
 	head := text[:min(len(text), 256)]
 	switch {
 	case len(text) > mostBytes:
-		return wrongf(trace.Where{}, "export the pieces alone", "it is %d MB; at most %d MB are read", len(text)>>20, mostBytes>>20)
+		return wrong(trace.Where{}, say.Of("dxf.export-the-pieces-alone"), say.Of("dxf.it-is-mb-at-most-mb-are", len(text)>>20, mostBytes>>20))
 	case bytes.IndexByte(head, 0) >= 0 || bytes.IndexByte(head, 0x1a) >= 0:
-		return wrongf(trace.Where{}, "export it as text: DXF release 12, ASCII", "it is a binary file")
+		return wrong(trace.Where{}, say.Of("dxf.export-it-as-text-dxf-release-12"), say.Of("dxf.it-is-a-binary-file"))
 	case len(bytes.TrimSpace(text)) == 0:
-		return wrongf(trace.Where{}, "", "it is empty")
+		return wrong(trace.Where{}, "", say.Of("dxf.it-is-empty"))
 	}
 	return nil
 }
@@ -84,11 +84,11 @@ func (s *scanner) next() (p pair, ok bool, f *fault.Fault) {
 		if s.onlyBlank(code) {
 			return p, false, nil
 		}
-		return p, false, wrongf(trace.Where{Line: p.line, What: "file"}, "a DXF file is a list of numbers, each with its value on the next line", "a group code must be a whole number, it is %q", shorten(code))
+		return p, false, wrong(trace.Where{Line: p.line, What: "file"}, say.Of("dxf.a-dxf-file-is-a-list-of"), say.Of("dxf.a-group-code-must-be-a-whole", say.Quoted(shorten(code))))
 	}
 	value, more := s.row()
 	if !more {
-		return p, false, wrongf(trace.Where{Line: p.line, What: "file"}, "was it copied whole?", "it ends in the middle: the group code %d has no value", n)
+		return p, false, wrong(trace.Where{Line: p.line, What: "file"}, say.Of("dxf.was-it-copied-whole"), say.Of("dxf.it-ends-in-the-middle-the-group", n))
 	}
 	p.code, p.value = n, strings.TrimRight(value, "\r")
 	return p, true, nil
@@ -162,7 +162,7 @@ func (e *entity) text(code int) string {
 func (e *entity) layer() string { return strings.TrimSpace(e.text(8)) }
 
 func (e *entity) where() trace.Where {
-	return trace.Where{Line: e.line, What: fmt.Sprintf("%s on layer %q", e.kind, shorten(e.layer()))}
+	return trace.Where{Line: e.line, What: say.Of("dxf.on-layer", e.kind, say.Quoted(shorten(e.layer())))}
 }
 
 // plain undoes the ways in which values write letters beyond ASCII.

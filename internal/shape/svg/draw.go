@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"hembook/internal/fault"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 	"hembook/internal/shape/trace"
 )
@@ -308,15 +309,15 @@ func (d *drafter) follow(n *node, p pose) (pose, *node) {
 	case to == "":
 		return p, nil
 	case !own:
-		d.fault = wrongf(n.where(), "copy the lines into the drawing", "it refers to another file, %q, which is not read", shorten(to))
+		d.fault = wrong(n.where(), say.Of("svg.copy-the-lines-into-the-drawing"), say.Of("svg.it-refers-to-another-file-which-is", say.Quoted(shorten(to))))
 		return p, nil
 	case target == nil:
-		d.fault = wrongf(n.where(), "", "it refers to %q, which the file does not hold", shorten(to))
+		d.fault = wrong(n.where(), "", say.Of("svg.it-refers-to-which-the-file-does", say.Quoted(shorten(to))))
 		return p, nil
 	}
 	d.uses++
 	if p.nested++; p.nested > mostNested || d.uses > mostUses {
-		d.fault = wrongf(n.where(), "does an element refer to itself?", "references are nested more than %d deep, or there are more than %d", mostNested, mostUses)
+		d.fault = wrong(n.where(), say.Of("svg.does-an-element-refer-to-itself"), say.Of("svg.references-are-nested-more-than-deep-or", mostNested, mostUses))
 		return p, nil
 	}
 	p.m = p.m.times(move(p.in.length(n, "x", 'x', 0), p.in.length(n, "y", 'y', 0)))
@@ -340,7 +341,7 @@ func (d *drafter) shape(n *node, p pose, meaning trace.Meaning, out *[]trace.Str
 	m = p.m.times(m)
 	for _, l := range lines {
 		if d.parts += len(l.parts); d.parts > mostParts {
-			d.fault = wrongf(n.where(), "", "the lines of the file have more than %d parts", mostParts)
+			d.fault = wrong(n.where(), "", say.Of("svg.the-lines-of-the-file-have-more", mostParts))
 			return
 		}
 		s := trace.Stroke{Role: meaning.Role, Name: meaning.Name, Fold: meaning.Fold, From: l.from, Parts: l.parts, Closed: l.closed, At: n.where()}
@@ -403,7 +404,7 @@ func points(n *node) ([]subpath, *fault.Fault) {
 		s.separator()
 		y, also := s.number()
 		if !ok || !also {
-			return nil, wrongf(n.where(), "two numbers make a point", "its points cannot be read at character %d", s.i+1)
+			return nil, wrong(n.where(), say.Of("svg.two-numbers-make-a-point"), say.Of("svg.its-points-cannot-be-read-at-character", s.i+1))
 		}
 		if k == 0 {
 			l.from = shape.Point{X: x, Y: y}

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"hembook/internal/fault"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 )
 
@@ -51,11 +52,11 @@ func transform(n *node, text string) (matrix, *fault.Fault) {
 		name, more, ok := strings.Cut(rest, "(")
 		inner, after, closed := strings.Cut(more, ")")
 		if !ok || !closed {
-			return m, wrongf(n.where(), "as translate(10 20) rotate(90)", "its transform cannot be read at %q", shorten(rest))
+			return m, wrong(n.where(), say.Of("svg.as-translate-10-20-rotate-90"), say.Of("svg.its-transform-cannot-be-read-at", say.Quoted(shorten(rest))))
 		}
 		one, good := single(strings.TrimSpace(name), inner)
 		if !good {
-			return m, wrongf(n.where(), "known are matrix, translate, scale, rotate, skewX and skewY, each with its numbers", "its transform cannot be read at %q", shorten(rest))
+			return m, wrong(n.where(), say.Of("svg.known-are-matrix-translate-scale-rotate-skewx"), say.Of("svg.its-transform-cannot-be-read-at", say.Quoted(shorten(rest))))
 		}
 		m = m.times(one)
 		rest = strings.TrimLeft(after, " \t\r\n,")

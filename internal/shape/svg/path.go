@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"hembook/internal/fault"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 	"hembook/internal/shape/trace"
 )
@@ -59,9 +60,9 @@ func readPath(at trace.Where, d string) ([]subpath, *fault.Fault) {
 		n, known := numbersOf[capital]
 		switch {
 		case !known:
-			return nil, r.fault(at, "a letter of a path is one of M L H V C S Q T A Z", "its path cannot be read at character %d: %q", r.i+1, shorten(r.text[r.i:]))
+			return nil, r.fault(at, say.Of("svg.a-letter-of-a-path-is-one"), say.Of("svg.its-path-cannot-be-read-at-character", r.i+1, say.Quoted(shorten(r.text[r.i:]))))
 		case !r.begun && capital != 'M':
-			return nil, r.fault(at, "begin it with M and a point", "its path begins with %q", string(command))
+			return nil, r.fault(at, say.Of("svg.begin-it-with-m-and-a-point"), say.Of("svg.its-path-begins-with", say.Quoted(string(command))))
 		}
 		r.i++
 		if f := r.repeat(at, capital, command != capital, n); f != nil {
@@ -71,8 +72,8 @@ func readPath(at trace.Where, d string) ([]subpath, *fault.Fault) {
 	return r.lines, nil
 }
 
-func (r *pathReader) fault(at trace.Where, hint, format string, args ...any) *fault.Fault {
-	return wrongf(at, hint, format, args...)
+func (r *pathReader) fault(at trace.Where, hint, message string) *fault.Fault {
+	return wrong(at, hint, message)
 }
 
 // repeat carries a command out as often as there are numbers for it.
@@ -99,7 +100,7 @@ func (r *pathReader) repeat(at trace.Where, command byte, relative bool, n int) 
 				v[k], ok = r.number()
 			}
 			if !ok {
-				return r.fault(at, "", "its path cannot be read at character %d: %s needs %d numbers, and one is missing or unreadable", r.i+1, string(command), n)
+				return r.fault(at, "", say.Of("svg.its-path-cannot-be-read-at-character-2", r.i+1, string(command), n))
 			}
 		}
 		if command == 'M' && !first {
@@ -107,7 +108,7 @@ func (r *pathReader) repeat(at trace.Where, command byte, relative bool, n int) 
 		}
 		r.carryOut(command, relative, v)
 		if r.parts++; r.parts > mostParts {
-			return r.fault(at, "", "its path has more than %d parts", mostParts)
+			return r.fault(at, "", say.Of("svg.its-path-has-more-than-parts", mostParts))
 		}
 	}
 }

@@ -24,6 +24,7 @@ import (
 	"unicode/utf8"
 
 	"hembook/internal/fault"
+	"hembook/internal/say"
 	"hembook/internal/shape/trace"
 )
 
@@ -100,10 +101,15 @@ func Read(text []byte) (*trace.Drawing, *fault.Fault) {
 	return draw(root)
 }
 
-func wrongf(at trace.Where, hint, format string, args ...any) *fault.Fault {
-	f := trace.Faultf(at, hint, format, args...)
+func wrong(at trace.Where, hint, message string) *fault.Fault {
+	f := trace.FaultAt(at, hint, message)
 	return &f
 }
+
+// otherCharset is how the letters of a file are written that are not UTF-8.
+type otherCharset string
+
+func (c otherCharset) Error() string { return say.Of("svg.its-letters-are-written-as", string(c)) }
 
 // parse reads the elements of the file.
 func parse(text []byte) (*node, *fault.Fault) {
@@ -115,7 +121,7 @@ func parse(text []byte) (*node, *fault.Fault) {
 		if strings.EqualFold(charset, "us-ascii") {
 			return input, nil
 		}
-		return nil, fmt.Errorf("its letters are written as %s", charset)
+		return nil, otherCharset(charset)
 	}
 	for {
 		line, column := p.dec.InputPos()
@@ -131,7 +137,7 @@ func parse(text []byte) (*node, *fault.Fault) {
 		}
 	}
 	if p.root == nil {
-		return nil, wrongf(trace.Where{}, "", "it holds no svg element")
+		return nil, wrong(trace.Where{}, "", say.Of("svg.it-holds-no-svg-element"))
 	}
 	return p.root, nil
 }
@@ -140,13 +146,13 @@ func parse(text []byte) (*node, *fault.Fault) {
 func refuse(text []byte) *fault.Fault {
 	switch {
 	case len(text) > MostBytes:
-		return wrongf(trace.Where{}, "take out pictures that were put into it", "it is %d MB; at most %d MB are read", len(text)>>20, MostBytes>>20)
+		return wrong(trace.Where{}, say.Of("svg.take-out-pictures-that-were-put-into"), say.Of("svg.it-is-mb-at-most-mb-are", len(text)>>20, MostBytes>>20))
 	case bytes.HasPrefix(text, []byte("\x1f\x8b")):
-		return wrongf(trace.Where{}, "save it as plain SVG", "it is compressed")
+		return wrong(trace.Where{}, say.Of("svg.save-it-as-plain-svg"), say.Of("svg.it-is-compressed"))
 	case bytes.HasPrefix(text, []byte("\xff\xfe")), bytes.HasPrefix(text, []byte("\xfe\xff")):
-		return wrongf(trace.Where{}, "save it as UTF-8", "its letters are written as UTF-16")
+		return wrong(trace.Where{}, say.Of("svg.save-it-as-utf-8"), say.Of("svg.its-letters-are-written-as-utf-16"))
 	case !utf8.Valid(text):
-		return wrongf(trace.Where{}, "save it as UTF-8", "it holds bytes that are not text")
+		return wrong(trace.Where{}, say.Of("svg.save-it-as-utf-8"), say.Of("svg.it-holds-bytes-that-are-not-text"))
 	}
 	return nil
 }
@@ -168,16 +174,17 @@ func (p *parser) syntax(err error) *fault.Fault {
 	if errors.As(err, &s) {
 		msg, line = s.Msg, s.Line
 		if strings.Contains(msg, "invalid character entity") {
-			return wrongf(trace.Where{Line: line, What: "entity"}, "save it as plain SVG", "%s is not one of XML's own", strings.TrimPrefix(msg, "invalid character entity "))
+			return wrong(trace.Where{Line: line, What: "entity"}, say.Of("svg.save-it-as-plain-svg"), say.Of("svg.is-not-one-of-xmls-own", strings.TrimPrefix(msg, "invalid character entity ")))
 		}
 	}
 	if rest, ok := strings.CutPrefix(msg, "xml: "); ok {
 		msg = rest
 	}
-	if i := strings.Index(msg, "its letters are written as"); i >= 0 {
-		return wrongf(trace.Where{Line: 1, What: "file"}, "save it as UTF-8", "%s", msg[i:])
+	var other otherCharset
+	if errors.As(err, &other) {
+		return wrong(trace.Where{Line: 1, What: "file"}, say.Of("svg.save-it-as-utf-8"), other.Error())
 	}
-	return wrongf(trace.Where{Line: line, Column: column, What: "file"}, "save it again from the drawing program", "it is not whole XML: %s", msg)
+	return wrong(trace.Where{Line: line, Column: column, What: "file"}, say.Of("svg.save-it-again-from-the-drawing-program"), say.Of("svg.it-is-not-whole-xml", msg))
 }
 
 const nameSpace = "http://www.w3.org/2000/svg"
@@ -186,7 +193,7 @@ func (p *parser) take(token xml.Token, line, column int) *fault.Fault {
 	switch t := token.(type) {
 	case xml.Directive:
 		if bytes.Contains(bytes.ToUpper(t), []byte("<!ENTITY")) {
-			return wrongf(trace.Where{Line: line, Column: column, What: "DOCTYPE"}, "save it as plain SVG", "it has entities, which are not read")
+			return wrong(trace.Where{Line: line, Column: column, What: "DOCTYPE"}, say.Of("svg.save-it-as-plain-svg"), say.Of("svg.it-has-entities-which-are-not-read"))
 		}
 	case xml.StartElement:
 		return p.start(t, line, column)
@@ -207,26 +214,26 @@ func (p *parser) take(token xml.Token, line, column int) *fault.Fault {
 func (p *parser) start(t xml.StartElement, line, column int) *fault.Fault {
 	if p.skip > 0 || t.Name.Space != nameSpace && t.Name.Space != "" {
 		if len(p.open) == 0 && p.skip == 0 {
-			return wrongf(trace.Where{Line: line, Column: column, What: t.Name.Local}, "", "this is not an SVG file")
+			return wrong(trace.Where{Line: line, Column: column, What: t.Name.Local}, "", say.Of("svg.this-is-not-an-svg-file"))
 		}
 		if p.skip++; p.skip > mostDepth {
-			return wrongf(trace.Where{Line: line, Column: column, What: t.Name.Local}, "", "elements are nested more than %d deep", mostDepth)
+			return wrong(trace.Where{Line: line, Column: column, What: t.Name.Local}, "", say.Of("svg.elements-are-nested-more-than-deep", mostDepth))
 		}
 		return nil
 	}
 	n := &node{name: t.Name.Local, attr: t.Attr, line: line, column: column}
 	at := trace.Where{Line: line, Column: column, What: n.name}
 	if p.count++; p.count > mostElements {
-		return wrongf(at, "", "there are more than %d elements", mostElements)
+		return wrong(at, "", say.Of("svg.there-are-more-than-elements", mostElements))
 	}
 	switch depth := len(p.open); {
 	case depth >= mostDepth:
-		return wrongf(at, "", "elements are nested more than %d deep", mostDepth)
+		return wrong(at, "", say.Of("svg.elements-are-nested-more-than-deep", mostDepth))
 	case depth > 0:
 		up := p.open[depth-1]
 		up.kids = append(up.kids, n)
 	case p.root != nil || n.name != "svg":
-		return wrongf(at, "", "this is not an SVG file: its first element is %q", n.name)
+		return wrong(at, "", say.Of("svg.this-is-not-an-svg-file-its", say.Quoted(n.name)))
 	default:
 		p.root = n
 	}

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"hembook/internal/fault"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 )
 
@@ -56,7 +57,7 @@ const mostDoubles = 3
 // doubles tells of ids that stand twice in the file: to references only the first is there.
 func (w *assembly) doubles() {
 	for _, two := range w.d.Doubled[:min(len(w.d.Doubled), mostDoubles)] {
-		w.warn(two.At, "an id stands once in a file; name it by a title in it: <title>"+two.ID+"</title>", "its id %q is that of line %d too", two.ID, two.First)
+		w.warn(two.At, "an id stands once in a file; name it by a title in it: <title>"+two.ID+"</title>", say.Of("trace.its-id-is-that-of-line-too", say.Quoted(two.ID), two.First))
 	}
 }
 
@@ -77,15 +78,15 @@ func (w *assembly) orShow(hint string) string {
 	if len(w.d.Unseen) == 0 {
 		return hint
 	}
-	return fmt.Sprintf("show the layer %q, of which nothing is read; or %s", w.d.Unseen[0], hint)
+	return say.Of("trace.show-the-layer-of-which-nothing-is", say.Quoted(w.d.Unseen[0]), hint)
 }
 
-func (w *assembly) fault(at Where, hint, format string, args ...any) {
-	w.faults = append(w.faults, Faultf(at, hint, format, args...))
+func (w *assembly) fault(at Where, hint, message string) {
+	w.faults = append(w.faults, FaultAt(at, hint, message))
 }
 
-func (w *assembly) warn(at Where, hint, format string, args ...any) {
-	f := Faultf(at, hint, format, args...)
+func (w *assembly) warn(at Where, hint, message string) {
+	f := FaultAt(at, hint, message)
 	f.Severity = fault.Warning
 	w.faults = append(w.faults, f)
 }
@@ -107,7 +108,7 @@ func (w *assembly) sort() {
 		w.by[s.Role] = append(w.by[s.Role], s)
 	}
 	if parts > mostParts {
-		w.fault(w.d.At, "", "the piece is drawn in %d parts; at most %d are read", parts, mostParts)
+		w.fault(w.d.At, "", say.Of("trace.the-piece-is-drawn-in-parts-at", parts, mostParts))
 	}
 }
 
@@ -118,10 +119,10 @@ func (w *assembly) outline() {
 		boundary := drawnLines(w.by[Boundary])
 		switch {
 		case len(boundary) == 0:
-			w.fault(w.d.At, w.orShow("draw its sewing line as one closed line, or edge by edge"), "no sewing line is drawn")
+			w.fault(w.d.At, w.orShow(say.Of("trace.draw-its-sewing-line-as-one-closed")), say.Of("trace.no-sewing-line-is-drawn"))
 			return
 		case !w.opt.Boundary:
-			w.warn(boundary[0].At, "if it is the boundary: line: boundary", "no sewing line is drawn; its boundary is taken for it")
+			w.warn(boundary[0].At, say.Of("trace.if-it-is-the-boundary-line-boundary"), say.Of("trace.no-sewing-line-is-drawn-its-boundary"))
 		}
 		lines = boundary
 	}
@@ -135,7 +136,7 @@ func (w *assembly) outline() {
 			if i == 0 {
 				other = lines[1]
 			}
-			w.fault(s.At, "one line, or one for each edge; name what is not part of it cut, inside or note", "it is a closed line, but the sewing line has more parts: %s", other.At)
+			w.fault(s.At, say.Of("trace.one-line-or-one-for-each-edge"), say.Of("trace.it-is-a-closed-line-but-the", other.At))
 			return
 		}
 	}
@@ -196,7 +197,7 @@ func apart(a, b shape.Point) float64 {
 // single takes one closed line apart at its corners.
 func (w *assembly) single(s Stroke) {
 	if !s.Closed {
-		w.fault(s.At, w.orShow("close the line, or draw the edges that are missing"), "the sewing line is open: it ends %.1f mm from where it begins, at %s", apart(s.From, s.end()), w.inFile(s.end()))
+		w.fault(s.At, w.orShow(say.Of("trace.close-the-line-or-draw-the-edges")), say.Of("trace.the-sewing-line-is-open-it-ends", fmt.Sprintf("%.1f", apart(s.From, s.end())), w.inFile(s.end())))
 		return
 	}
 	w.sides = []Stroke{s}
@@ -271,8 +272,8 @@ func (w *assembly) gap(s Stroke, left []Stroke, gap float64) {
 			break
 		}
 	}
-	w.fault(s.At, fmt.Sprintf("let the two meet; ends within %g mm of each other are joined", joins),
-		"the sewing line is open: it ends at %s, and the nearest end, of %s, is %.1f mm away", w.inFile(s.end()), near.At, gap)
+	w.fault(s.At, say.Of("trace.let-the-two-meet-ends-within-mm", joins),
+		say.Of("trace.the-sewing-line-is-open-it-ends-2", w.inFile(s.end()), near.At, fmt.Sprintf("%.1f", gap)))
 }
 
 // turnRound reverses the chain, keeping which edge comes first.

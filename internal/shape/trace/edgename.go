@@ -1,11 +1,11 @@
 package trace
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"strings"
 
+	"hembook/internal/say"
 	"hembook/internal/shape"
 )
 
@@ -17,7 +17,7 @@ func (w *assembly) nameEdges() {
 			w.startLowerLeft()
 		}
 		if len(names) != len(w.sides) {
-			w.fault(w.d.At, "corners: and a number of degrees says how sharp a corner is", "%s named, but the sewing line has %d: %s", counted(len(names)), len(w.sides), w.listSides())
+			w.fault(w.d.At, say.Of("trace.corners-and-a-number-of-degrees-says"), say.Of("trace.named-but-the-sewing-line-has", counted(len(names)), len(w.sides), w.listSides()))
 			return
 		}
 		for i := range w.sides {
@@ -32,10 +32,10 @@ func (w *assembly) nameEdges() {
 	for i := range w.sides {
 		s := &w.sides[i]
 		if s.Name == "" {
-			s.Name = fmt.Sprintf("edge %d", i+1)
+			s.Name = say.Of("trace.edge", i+1)
 		}
 		if at, twice := seen[s.Name]; twice && w.sides[(i+len(w.sides)-1)%len(w.sides)].Name != s.Name && w.sides[(i+1)%len(w.sides)].Name != s.Name {
-			w.fault(s.At, "give one of them another name", "two edges that do not adjoin are named %q: the other is %s", s.Name, at)
+			w.fault(s.At, say.Of("trace.give-one-of-them-another-name"), say.Of("trace.two-edges-that-do-not-adjoin-are", say.Quoted(s.Name), at))
 		}
 		seen[s.Name] = s.At
 	}
@@ -51,9 +51,9 @@ func (w *assembly) allDrawn(names []string) bool {
 
 func counted(n int) string {
 	if n == 1 {
-		return "1 edge is"
+		return say.Of("trace.1-edge-is")
 	}
-	return fmt.Sprintf("%d edges are", n)
+	return say.Of("trace.edges-are", n)
 }
 
 // listSides says where each edge runs, for a maker who counts them.
@@ -65,7 +65,7 @@ func (w *assembly) listSides() string {
 			list = append(list, "…")
 			break
 		}
-		list = append(list, fmt.Sprintf("%d to %s", i+1, spot(s.end())))
+		list = append(list, say.Of("trace.to", i+1, spot(s.end())))
 	}
 	return "from " + spot(w.sides[0].From) + " " + strings.Join(list, ", ")
 }

@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"hembook/internal/say"
 	"hembook/internal/shape"
 )
 
@@ -108,7 +109,7 @@ func (w *assembly) dart(e *edges, s Stroke) {
 	one := e.onSide(mouth[0], e.side[two.part])
 	away := max(one.away, two.away)
 	if away > offLeg {
-		w.fault(s.At, "let both its legs end on one edge", "the dart does not open on an edge: its legs end %s and %s", e.beside(one), e.beside(two))
+		w.fault(s.At, say.Of("trace.let-both-its-legs-end-on-one"), say.Of("trace.the-dart-does-not-open-on-an", e.beside(one), e.beside(two)))
 		return
 	}
 	if away >= tellLeg {
@@ -116,14 +117,14 @@ func (w *assembly) dart(e *edges, s Stroke) {
 		if two.away > one.away {
 			leg = two
 		}
-		w.warn(s.At, "let its legs end on the edge, or leave it", "a leg of the dart ends %s and is drawn to it", e.beside(leg))
+		w.warn(s.At, say.Of("trace.let-its-legs-end-on-the-edge"), say.Of("trace.a-leg-of-the-dart-ends-and", e.beside(leg)))
 	}
 	a, b := e.alongSide(one), e.alongSide(two)
 	point := mouth[2]
 	middle := shape.Point{X: (one.at.X + two.at.X) / 2, Y: (one.at.Y + two.at.Y) / 2}
 	d := Dart{Name: s.Name, Edge: e.sides[e.side[two.part]].Name, At: (a + b) / 2, Width: math.Abs(b - a), Length: apart(middle, point)}
 	if d.Width < 0.1 || d.Length < 0.1 {
-		w.fault(s.At, "draw it as a V, from leg to point to leg", "the dart has no width or no length")
+		w.fault(s.At, say.Of("trace.draw-it-as-a-v-from-leg"), say.Of("trace.the-dart-has-no-width-or-no"))
 		return
 	}
 	d.Slanted, d.Point = math.Abs(apart(one.at, point)-apart(two.at, point)) > alike, point
@@ -134,9 +135,9 @@ func (w *assembly) dart(e *edges, s Stroke) {
 func (e *edges) beside(h hit) string {
 	name := e.sides[e.side[h.part]].Name
 	if name == "" {
-		name = "the nearest edge"
+		name = say.Of("trace.the-nearest-edge")
 	}
-	return fmt.Sprintf("%.1f mm from %s (%.1f mm along it)", h.away, name, e.alongSide(h))
+	return say.Of("trace.mm-from-mm-along-it", fmt.Sprintf("%.1f", h.away), name, fmt.Sprintf("%.1f", e.alongSide(h)))
 }
 
 // nearestSide is the point nearest to q on the side that lies nearest to both.
@@ -165,7 +166,7 @@ func (w *assembly) mouth(e *edges, s *Stroke) ([3]shape.Point, bool) {
 		points = points[:n-1]
 	}
 	if len(points) < 3 {
-		w.fault(s.At, "draw it as a V, from leg to point to leg", "a dart needs two legs and a point")
+		w.fault(s.At, say.Of("trace.draw-it-as-a-v-from-leg"), say.Of("trace.a-dart-needs-two-legs-and-a"))
 		return [3]shape.Point{}, false
 	}
 	if s.Closed && len(points) == 3 { // a triangle: its point is the corner that lies deepest
@@ -201,7 +202,7 @@ func (w *assembly) notch(e *edges, s *Stroke) {
 		}
 	}
 	if best.away > offNotch {
-		w.warn(s.At, "let it lie on an edge", "the notch lies %.1f mm from the sewing line and is left out", best.away)
+		w.warn(s.At, say.Of("trace.let-it-lie-on-an-edge"), say.Of("trace.the-notch-lies-mm-from-the-sewing", fmt.Sprintf("%.1f", best.away)))
 		return
 	}
 	side := e.side[best.part]
@@ -210,17 +211,17 @@ func (w *assembly) notch(e *edges, s *Stroke) {
 
 func (w *assembly) level(s *Stroke) {
 	if s.Name == "" {
-		w.fault(s.At, "name it after its level, as: level hip", "the level has no name")
+		w.fault(s.At, say.Of("trace.name-it-after-its-level-as-level"), say.Of("trace.the-level-has-no-name"))
 		return
 	}
 	if a, b := s.From, s.end(); len(s.Parts) > 0 && !s.Closed && math.Abs(a.Y-b.Y) > math.Abs(a.X-b.X)*0.02 {
-		w.fault(s.At, "a level lies square to the grain of a piece cut along it", "the level %q slopes by %.1f mm from end to end", s.Name, math.Abs(a.Y-b.Y))
+		w.fault(s.At, say.Of("trace.a-level-lies-square-to-the-grain"), say.Of("trace.the-level-slopes-by-mm-from-end", say.Quoted(s.Name), fmt.Sprintf("%.1f", math.Abs(a.Y-b.Y))))
 		return
 	}
 	name := strings.TrimSpace(s.Name)
 	for _, l := range w.piece.Levels {
 		if l.Name == name {
-			w.fault(s.At, "keep one of them", "the level %q is drawn twice", name)
+			w.fault(s.At, say.Of("trace.keep-one-of-them"), say.Of("trace.the-level-is-drawn-twice", say.Quoted(name)))
 			return
 		}
 	}
@@ -231,7 +232,7 @@ func (w *assembly) level(s *Stroke) {
 // numbered where there are several.
 func (w *assembly) line(s *Stroke, of Role) {
 	if len(s.Parts) == 0 {
-		w.warn(s.At, "draw it from end to end", "the %s is a point and is left out", lineWords[of])
+		w.warn(s.At, say.Of("trace.draw-it-from-end-to-end"), say.Of("trace.the-is-a-point-and-is-left", lineWords[of]))
 		return
 	}
 	name := strings.TrimSpace(s.Name)
@@ -249,7 +250,7 @@ func (w *assembly) line(s *Stroke, of Role) {
 	}
 	for n := 2; taken(name); n++ {
 		if s.Name != "" {
-			w.fault(s.At, "give one of them another name", "two lines are called %q", name)
+			w.fault(s.At, say.Of("trace.give-one-of-them-another-name"), say.Of("trace.two-lines-are-called", say.Quoted(name)))
 			return
 		}
 		name = lineWords[of] + " " + strconv.Itoa(n)

@@ -3,6 +3,7 @@ package trace
 import (
 	"strings"
 
+	"hembook/internal/say"
 	"hembook/internal/shape"
 )
 
@@ -23,7 +24,7 @@ func (w *assembly) places() {
 			continue
 		}
 		if len(s.Parts) == 0 || apart(s.From, s.end()) < alike {
-			w.fault(s.At, "draw it as one line from end to end", "the buttonhole has no length")
+			w.fault(s.At, say.Of("trace.draw-it-as-one-line-from-end"), say.Of("trace.the-buttonhole-has-no-length"))
 			continue
 		}
 		k, ok := at[s.Name]
@@ -39,7 +40,7 @@ func (w *assembly) places() {
 func (w *assembly) placeName(s *Stroke) string {
 	name := strings.TrimSpace(strings.TrimRight(s.Name, "0123456789 -_"))
 	if name == "" {
-		w.fault(s.At, "name it after what is put there, as: place buttons 1", "what is put here is not said")
+		w.fault(s.At, say.Of("trace.name-it-after-what-is-put-there"), say.Of("trace.what-is-put-here-is-not-said"))
 	}
 	return name
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"hembook/internal/say"
 	"hembook/internal/shape"
 )
 
@@ -97,22 +98,22 @@ func taperOf(s *Stroke) shape.Taper {
 }
 
 func (w *assembly) pleatFold(e *edges, s *Stroke) (f pleatFold, ok bool) {
-	const how = "draw it from the edge along its place, over to its fold and back to the edge"
+	how := say.Of("trace.draw-it-from-the-edge-along-its")
 	if len(s.Parts) < 2 || s.Closed {
-		w.fault(s.At, how, "a pleat needs the line it is laid on and the line it is folded at")
+		w.fault(s.At, how, say.Of("trace.a-pleat-needs-the-line-it-is"))
 		return f, false
 	}
 	a, b := s.From, s.end()
 	two := e.nearestSide(a, b)
 	one := e.onSide(a, e.side[two.part])
 	if max(one.away, two.away) > onLine {
-		w.fault(s.At, how, "the pleat does not begin and end on one edge: its lines end %s and %s", e.beside(one), e.beside(two))
+		w.fault(s.At, how, say.Of("trace.the-pleat-does-not-begin-and-end", e.beside(one), e.beside(two)))
 		return f, false
 	}
 	f = pleatFold{stroke: s, edge: e.sides[e.side[two.part]].Name, place: e.alongSide(one), fold: e.alongSide(two), taper: taperOf(s)}
 	f.depth = math.Abs(f.place-f.fold) / 2
 	if f.depth < 0.25 {
-		w.fault(s.At, how, "the pleat has no depth")
+		w.fault(s.At, how, say.Of("trace.the-pleat-has-no-depth"))
 		return f, false
 	}
 	return f, true

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"hembook/internal/fault"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 )
 
@@ -26,7 +27,7 @@ func (d *Drawing) Resize(unit, scale float64) *fault.Fault {
 	}
 	if !(x > 0 && y > 0) {
 		if !(scale > 0) {
-			return &fault.Fault{Severity: fault.Error, Message: "the file does not say how large its drawing is"}
+			return &fault.Fault{Severity: fault.Error, Message: say.Of("trace.the-file-does-not-say-how-large")}
 		}
 		x, y = 1, 1
 	}
@@ -34,7 +35,7 @@ func (d *Drawing) Resize(unit, scale float64) *fault.Fault {
 		x, y = x*scale, y*scale
 	}
 	if !(x < 1e6 && y < 1e6) {
-		return &fault.Fault{Severity: fault.Error, Message: "one unit of the drawing would be longer than a kilometre"}
+		return &fault.Fault{Severity: fault.Error, Message: say.Of("trace.one-unit-of-the-drawing-would-be")}
 	}
 	d.stretch(x, y)
 	for i := range d.Pieces {
@@ -86,7 +87,7 @@ func (d *Drawing) scaleLine() (k float64, given bool, fault *fault.Fault) {
 				length += drawn.EdgeLength(p)
 			}
 			if !ok || !(length > 0) {
-				f := Faultf(s.At, "name the line after its true length, as: scale 100 mm", "%q is no length for the scale line", s.Name)
+				f := FaultAt(s.At, say.Of("trace.name-the-line-after-its-true-length"), say.Of("trace.is-no-length-for-the-scale-line", say.Quoted(s.Name)))
 				fault = &f
 				return
 			}

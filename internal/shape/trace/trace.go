@@ -13,10 +13,10 @@
 package trace
 
 import (
-	"fmt"
 	"math"
 
 	"hembook/internal/fault"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 )
 
@@ -34,14 +34,14 @@ func (p Where) String() string {
 	case p.Line == 0:
 		return p.What
 	case p.Column == 0:
-		return fmt.Sprintf("%s on line %d", p.What, p.Line)
+		return say.Of("trace.on-line", p.What, p.Line)
 	}
-	return fmt.Sprintf("%s on line %d, column %d", p.What, p.Line, p.Column)
+	return say.Of("trace.on-line-column", p.What, p.Line, p.Column)
 }
 
-// Faultf makes a fault of what stands at a place of the file.
-func Faultf(at Where, hint, format string, args ...any) fault.Fault {
-	f := fault.Errorf(fault.Pos{Line: int32(at.Line), Column: int32(at.Column)}, hint, format, args...)
+// FaultAt makes a fault of what stands at a place of the file.
+func FaultAt(at Where, hint, message string) fault.Fault {
+	f := fault.Wrong(fault.Pos{Line: int32(at.Line), Column: int32(at.Column)}, hint, message)
 	f.Of = at.What
 	return f
 }
