@@ -129,6 +129,13 @@ func FacesLegend(d *Draft) {
 	d.Note(say.Of("compose.heavy-line-the-right-side-of-the"))
 }
 
+// PiecesOf says in which garment the pieces of a drawing are called so.
+func (d *Draft) PiecesOf(b notebook.Link) {
+	if b.Address != "" {
+		d.Add(document.Text{As: document.Note, Phrase: d.Phrase(document.Say(say.Of("compose.the-pieces-are-those-of")), document.Lead(string(b.Address), b.Name), document.Say("."))})
+	}
+}
+
 // drawsFaces reports whether the sections of ways show faces.
 func drawsFaces(ways []garment.Way) bool {
 	return slices.ContainsFunc(ways, func(w garment.Way) bool { return len(w.Type.Drawing.Layers) > 0 })

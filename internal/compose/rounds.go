@@ -158,6 +158,10 @@ func felt(list []fitting.Effect) (out []fitting.Effect) {
 	return out
 }
 
+// leastBeside is how many times smaller than it could be a piece may be drawn, to be at one
+// scale with those beside it.
+const leastBeside = 2.5
+
 // overlays draws every piece that a round altered with the lines of all rounds.
 func (d *Draft) overlays(b *notebook.BuildPage) {
 	if len(b.States) == 0 {
@@ -166,9 +170,17 @@ func (d *Draft) overlays(b *notebook.BuildPage) {
 	d.Add(document.Turn{}, document.Heading{Level: 3, ID: "before-and-after", Words: say.Of("compose.before-and-after")})
 	d.Note(say.Of("compose.only-lines-that-moved-are-coloured-one"))
 	var all document.Sketches
+	last := func(states []fitting.PieceState) *garment.Piece { return states[len(states)-1].Piece }
+	together := 0.0 // one scale for all, but for what would be too small in it
 	for _, states := range b.States {
-		piece := states[len(states)-1].Piece
+		together = max(together, scaleOf(last(states)))
+	}
+	for _, states := range b.States {
+		piece := last(states)
 		scale := scaleOf(piece)
+		if together <= leastBeside*scale {
+			scale = together
+		}
 		style := draw.PieceStyle{Scale: scale, Measure: d.Style, Numbers: d.numbers}
 		all.Of = append(all.Of, document.Sketch{Caption: piece.Name + ", " + scaleWords(scale),
 			Draw:   func() *drawing.Drawing { return draw.Rounds(states, style) },

@@ -53,7 +53,7 @@ func TechniqueBuilds(d *Draft, t *notebook.TechniquePage) {
 		return
 	}
 	tab := d.Table(say.Of("compose.garments-made-with-it"), document.Words(say.Of("compose.name")), document.Words(say.Of("compose.garment")), document.Words(say.Of("compose.begun")),
-		document.Figures(say.Of("compose.sewn")), document.Figures(say.Of("compose.took-2")))
+		document.Figures(say.Of("compose.sewn")), document.Figures(say.Of("compose.took-2"))).Headed()
 	for i := range min(len(t.Builds), mostBuilds) {
 		b := &t.Builds[i]
 		tab.RowOf(document.Lead(string(b.Address), b.Name)).Words(b.Garment, b.Begun.Words()).Figures(&b.Metres, &b.Spent)
@@ -75,7 +75,7 @@ func ClothBuilds(d *Draft, c *notebook.ClothPage) {
 		return
 	}
 	t := d.Table(say.Of("compose.garments-cut-from-it"), document.Words(say.Of("compose.name")), document.Words(say.Of("compose.as")), document.Words(say.Of("compose.garment")),
-		document.Words(say.Of("compose.begun")), document.Figures(say.Of("compose.area-cut")))
+		document.Words(say.Of("compose.begun")), document.Figures(say.Of("compose.area-cut"))).Headed()
 	for i := range min(len(c.Builds), mostBuilds) {
 		b := &c.Builds[i]
 		t.RowOf(document.Lead(string(b.Address), b.Name)).Words(b.Part, b.Garment, b.Begun.Words()).Figures(&b.Area)
@@ -93,7 +93,7 @@ func Ledger(d *Draft, l *notebook.Ledger) {
 	if l == nil {
 		return
 	}
-	t := d.Table(say.Of("compose.on-the-shelf-2"), document.Words(say.Of("compose.day")), document.Words(say.Of("compose.what")), document.Figures(say.Of("compose.came")), document.Figures(say.Of("compose.cut-off")), document.Figures(say.Of("compose.on-the-shelf")))
+	t := d.Table(say.Of("compose.on-the-shelf-2"), document.Words(say.Of("compose.day")), document.Words(say.Of("compose.what")), document.Figures(say.Of("compose.came")), document.Figures(say.Of("compose.cut-off")), document.Figures(say.Of("compose.on-the-shelf"))).Headed()
 	for i := range l.Rows {
 		r := &l.Rows[i]
 		t.Row(r.Day.Words())
@@ -121,7 +121,7 @@ func Remnants(d *Draft, c *notebook.ClothPage) {
 	if len(c.Remnants) == 0 {
 		return
 	}
-	t := d.Table(say.Of("compose.remnants"), document.Words(say.Of("compose.remnant")), document.Words(say.Of("compose.drawn-2")), document.Figures(say.Of("compose.holds", d.tapeUnit())), document.Figures(say.Of("compose.area")), document.Words(say.Of("compose.note")))
+	t := d.Table(say.Of("compose.remnants"), document.Words(say.Of("compose.remnant")), document.Words(say.Of("compose.drawn-2")), document.Figures(say.Of("compose.holds", d.tapeUnit())), document.Figures(say.Of("compose.area")), document.Words(say.Of("compose.note"))).Headed()
 	scale := 1.0
 	for i := range c.Remnants {
 		scale = max(scale, draw.RemnantScale(c.Remnants[i].Outline))

@@ -21,9 +21,12 @@ func timing(d *Draft, b *notebook.BuildPage) {
 	if t == nil || len(t.Steps) == 0 {
 		return
 	}
-	d.Add(document.Sketch{Draw: func() *drawing.Drawing {
-		return draw.Timeline(t, draw.TimelineStyle{Title: say.Of("compose.order-of-work-of", b.Heading), Measure: d.Style})
-	}})
+	style := draw.TimelineStyle{Title: say.Of("compose.order-of-work-of", b.Heading), Measure: d.Style}
+	onPhones := style
+	onPhones.Narrow = true
+	d.Add(document.Sketch{ID: "days",
+		Draw:  func() *drawing.Drawing { return draw.Timeline(t, style) },
+		Small: func() *drawing.Drawing { return draw.Timeline(t, onPhones) }})
 	d.standing(t)
 	d.overall(t)
 	d.Add(document.Turn{})
@@ -36,11 +39,18 @@ func (d *Draft) overall(t *order.Timing) {
 	var figures []*figure.Figure
 	overall := t.Overall()
 	for i := range overall {
-		if f := &overall[i]; !t.Over || !ofWhatIsLeft(t, f) {
+		if f := &overall[i]; (!t.Over || !ofWhatIsLeft(t, f)) && !oneTime(t, f) {
 			figures = append(figures, f)
 		}
 	}
 	d.Facts(figures...)
+}
+
+// oneTime recognises what is left at a quick and a slow time where that is the same: all of it
+// is an estimate then.
+func oneTime(t *order.Timing, f *figure.Figure) bool {
+	left, low, high := t.Left.Value, t.LeftLow.Value, t.LeftHigh.Value
+	return (f.ID == t.LeftLow.ID || f.ID == t.LeftHigh.ID) && left.Known() && low.Known() && high.Known() && low.Number == left.Number && high.Number == left.Number
 }
 
 // ofWhatIsLeft recognises the figures that say nothing where all is done.

@@ -47,8 +47,14 @@ var (
 	}}
 	WorkAfter = ColumnOf[WorkStep]{"after", true, 2, func(t *document.TableDraft, tell Teller, s WorkStep) { t.Words(tell.Joined(s.After)) }}
 	workStage = ColumnOf[WorkStep]{Word: "stage", Words: true, Cell: func(t *document.TableDraft, _ Teller, s WorkStep) { t.Words(s.Record.Stage.V) }}
-	workSpent = FigureOf("spent", 0, func(s WorkStep) *figure.Figure { return &s.Spent })
-	workRate  = FigureOf("rate", 0, func(s WorkStep) *figure.Figure { return &s.Rate })
+	workSpent = ColumnOf[WorkStep]{Word: "spent", Cell: func(t *document.TableDraft, tell Teller, s WorkStep) {
+		if s.Timed != nil && s.Timed.State != order.Done && !s.Spent.Value.Known() {
+			t.Cell(document.As(document.Measured, say.Of("compose.not-yet")))
+			return
+		}
+		t.Cell(tell.Figure(&s.Spent))
+	}}
+	workRate = FigureOf("rate", 0, func(s WorkStep) *figure.Figure { return &s.Rate })
 )
 
 // WorkSews tells which seams and hems a step sews, each as named says it, and how long

@@ -134,6 +134,7 @@ type Item struct {
 // Table is a table of figures. A column that is empty in all rows is left out.
 type Table struct {
 	Caption string
+	Headed  bool // the heading above says the caption: on pages it only names the table
 	Columns []Column
 	Rows    []TableRow
 	Long    bool // it may be continued on another page
@@ -197,6 +198,7 @@ type Sketch struct {
 	Beside  func() *drawing.Drawing // belongs to it, and stands beside it or, where there is no room, below; nil for none; for pages alone
 	Drawn   []byte                  // an SVG element that was drawn already, for pages alone
 	Narrow  []byte                  // the same in a form that a narrow screen has room for, which leads to the large one; for pages alone
+	Small   func() *drawing.Drawing // that form where it is not drawn yet
 	ID      string                  // its anchor, where it has a narrow form
 	Caption string
 	Exact   bool    // never made smaller on paper: a ruler, a test square

@@ -98,6 +98,12 @@ func (t *TableDraft) Long() *TableDraft {
 	return t
 }
 
+// Headed says that the heading above says its caption.
+func (t *TableDraft) Headed() *TableDraft {
+	t.table.Headed = true
+	return t
+}
+
 // Row begins a row with the words that name it.
 func (t *TableDraft) Row(name string) *TableDraft { return t.RowOf(Inline{Words: name}) }
 

@@ -358,8 +358,10 @@ func (h *HTML) because(c *Caution) {
 
 func (h *HTML) sketch(b Sketch) {
 	at := len(h.Out)
-	if len(b.Narrow) > 0 {
-		h.Put(`<a class="glimpse tissue" href="#`).Say(b.ID).Put(`" title="larger">`).raw(b.Narrow).Put("</a>\n")
+	if len(b.Narrow) > 0 || b.Small != nil {
+		h.Put(`<a class="glimpse tissue" href="#`).Say(b.ID).Put(`" title="larger">`).raw(b.Narrow)
+		h.drawn(b.Small)
+		h.Put("</a>\n")
 		h.Put(`<figure class="tissue plan"`).anchor(b.ID)
 	} else if b.Beside != nil {
 		h.Put(`<figure class="tissue pair"`)

@@ -40,7 +40,7 @@ func (h *HTML) table(t Table) {
 		h.Put(" stack")
 	}
 	h.Put(`">`)
-	if t.Caption != "" {
+	if t.Caption != "" && !t.Headed {
 		h.Put("<caption>").Say(t.Caption).Put("</caption>")
 	}
 	h.Put("<thead><tr>")

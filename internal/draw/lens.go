@@ -22,8 +22,9 @@ const (
 	lensRadius = 20 // mm on paper
 	mostLenses = 3
 	lensRoom   = 2*lensRadius + textHeight + 2*gap
-	leastApart = 1  // mm of cloth: what is less nobody sews
-	lensSteps  = 16 // points of each edge that are looked at
+	leastApart = 1   // mm of cloth: what is less nobody sews
+	lensAlike  = 0.2 // mm of cloth: places that part as far as each other, for the eye
+	lensSteps  = 16  // points of each edge that are looked at
 )
 
 // A parting is where the lines of two states lie farthest from each other.
@@ -56,7 +57,7 @@ func partings(states []fitting.PieceState, within float64) (out []parting) {
 			for _, o := range out {
 				clear = clear && p.edge != o.edge && gapOf(p.middle(), o.middle()) > 2.5*within
 			}
-			if clear && p.apart > best.apart+eyeApart/2 {
+			if clear && p.apart > best.apart+lensAlike {
 				best = p
 			}
 		}

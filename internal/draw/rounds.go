@@ -101,8 +101,11 @@ func keptLines(p *drawing.Path, f drawing.Frame, states []fitting.PieceState) {
 	for k := 1; k < len(states); k++ { // what only grew
 		o, before := states[k].Piece.Outline, states[k-1].Piece.Outline
 		for i := range o.Edges {
-			if grew(before, o, i) {
+			switch {
+			case grew(before, o, i):
 				p.Edge(f, o, i)
+			case o.Edges[i].Curved && !hasEdge(before, o, i):
+				edgeRuns(f, o, i, p, nil, func(q shape.Point) bool { return !onOutline(before, q) && goesOn(before, q) })
 			}
 		}
 	}
@@ -120,8 +123,13 @@ func dartKept(states []fitting.PieceState, i int) bool {
 	})
 }
 
-// eyeApart is how far a line must have moved, in millimetres of the piece, to be drawn as moved.
-const eyeApart = 0.4
+// eyeApart is how far a line must have moved, in millimetres of the piece, to be drawn as moved:
+// a lens shows no less either.
+const eyeApart = leastApart
+
+// grownOn is how far beyond its end, in millimetres, an edge is looked for in the direction
+// in which it ends: one that was made longer goes on so.
+const grownOn = 60
 
 // edgeSteps is in how many stretches an edge is looked at.
 const edgeSteps = 24
@@ -218,6 +226,31 @@ func onOutline(o shape.Outline, q shape.Point) bool {
 	return false
 }
 
+// goesOn reports whether a point lies where a curve of an outline would go on beyond one of
+// its ends: there it was made longer, and did not move.
+func goesOn(o shape.Outline, q shape.Point) bool {
+	for i := range o.Edges {
+		if !o.Edges[i].Curved {
+			continue
+		}
+		points := edgePoints(o, i)
+		if nearBeyond(points[1], points[0], q) || nearBeyond(points[edgeSteps-1], points[edgeSteps], q) {
+			return true
+		}
+	}
+	return false
+}
+
+// nearBeyond reports whether a point lies near the line from a to b where that goes on.
+func nearBeyond(a, b, q shape.Point) bool {
+	long := a.Apart(b)
+	if long == 0 {
+		return false
+	}
+	on := grownOn / long
+	return nearStretch(b, shape.Point{X: b.X + on*(b.X-a.X), Y: b.Y + on*(b.Y-a.Y)}, q)
+}
+
 // nearStretch reports whether a point is nearer to a straight stretch than the eye tells.
 func nearStretch(a, b, q shape.Point) bool {
 	dx, dy := b.X-a.X, b.Y-a.Y
@@ -304,7 +337,10 @@ func roundLines(p *drawing.Path, f drawing.Frame, states []fitting.PieceState, k
 			})
 		case grew(states[k-1].Piece.Outline, o, i):
 		default:
-			edgeRuns(f, o, i, nil, p, func(q shape.Point) bool { return onOutline(states[k-1].Piece.Outline, q) })
+			edgeRuns(f, o, i, nil, p, func(q shape.Point) bool {
+				before := states[k-1].Piece.Outline
+				return onOutline(before, q) || o.Edges[i].Curved && goesOn(before, q)
+			})
 		}
 	}
 	for i, dart := range st.Piece.Darts {

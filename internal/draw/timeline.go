@@ -16,6 +16,7 @@ import (
 type TimelineStyle struct {
 	Title   string // its name in words: "Order of work of the supper dress"
 	Measure measure.Style
+	Narrow  bool // for a phone: each step's words above its bars
 }
 
 // Of a line of time.
@@ -33,20 +34,33 @@ const (
 	timeLegend = 7.4 // below the last step
 )
 
+// Of the form for a phone.
+const (
+	narrowDays  = 38  // from the first day to the last
+	narrowHours = 16  // the longest time of a step
+	narrowRow   = 7.8 // from one step to the next
+	narrowWords = 2.8 // from the top of a step to its bars
+)
+
 // Timeline draws the steps of a garment, one below the other, on a line of
 // days: above, when each was planned; below, when it was worked on, or is to
 // be; a broken line where time passes by itself. Beside the days stand the
 // hours each step was to take and took. An arrow head stands before the steps
 // of the critical path. It is nil where no day is known.
 func Timeline(t *order.Timing, style TimelineStyle) *drawing.Drawing {
-	d := timeDrawing{t: t}
+	d := timeDrawing{t: t, wide: timeWide, hoursWide: hoursWide, row: timeRow}
 	if !d.span() {
 		return nil
 	}
 	d.Drawing = drawing.New("timeline")
 	d.left = timeMark + float64(d.longest())*smallWide + gap
-	d.bottom = timeHead + float64(len(t.Steps))*timeRow
-	d.Box = drawing.Box{Left: -margin, Top: -margin, Right: d.left + timeWide + hoursGap + hoursWide + 3*smallWide, Bottom: d.bottom + timeLegend + margin}
+	legend := timeLegend
+	if style.Narrow {
+		d.wide, d.hoursWide, d.row, d.left, d.above = narrowDays, narrowHours, narrowRow, 0, narrowWords
+		legend += timeRow
+	}
+	d.bottom = timeHead + float64(len(t.Steps))*d.row
+	d.Box = drawing.Box{Left: -margin, Top: -margin, Right: d.left + d.wide + hoursGap + d.hoursWide + 3*smallWide, Bottom: d.bottom + legend + margin}
 	d.Title, d.Desc = style.Title, timelineWords(t, style.Measure)
 	d.dates()
 	d.words()
@@ -64,6 +78,10 @@ type timeDrawing struct {
 	t            *order.Timing
 	from, to     time.Time // whole days
 	left, bottom float64   // where the days begin, and end below
+	wide         float64   // from the first day to the last
+	hoursWide    float64   // the longest time of a step
+	row          float64   // from one step to the next
+	above        float64   // from the top of a step to its bars: 0 where its words stand beside them
 }
 
 // span finds the days that are shown.
@@ -101,10 +119,10 @@ func (d *timeDrawing) span() bool {
 func dayOf(t time.Time) time.Time { return t.Truncate(24 * time.Hour) }
 
 func (d *timeDrawing) x(t time.Time) float64 {
-	return d.left + timeWide*float64(t.Sub(d.from))/float64(d.to.Sub(d.from))
+	return d.left + d.wide*float64(t.Sub(d.from))/float64(d.to.Sub(d.from))
 }
 
-func (d *timeDrawing) y(row int) float64 { return timeHead + float64(row)*timeRow }
+func (d *timeDrawing) y(row int) float64 { return timeHead + float64(row)*d.row }
 
 // longest is how many letters stand before the days.
 func (d *timeDrawing) longest() int {
@@ -141,16 +159,27 @@ func (d *timeDrawing) dates() {
 	p := d.Draw(drawing.DateLine)
 	for t := d.from; !t.After(d.to); t = t.AddDate(0, 0, 1) {
 		if shown(t) {
-			p.Move(d.x(t), timeHead-1).Line(d.x(t), d.bottom)
+			d.upright(p, d.x(t))
 		}
 	}
 	free := 0.0
 	for t := d.from; !t.After(d.to); t = t.AddDate(0, 0, 1) {
 		x, label := d.x(t), t.Format("2 Jan")
-		if wide := letters(label) * smallWide; shown(t) && x >= free && x+wide < d.left+timeWide {
+		if wide := letters(label) * smallWide; shown(t) && x >= free && x+wide < d.left+d.wide {
 			d.small(x, timeHead-2, label)
 			free = x + wide + gap
 		}
+	}
+}
+
+// upright draws a line through all rows, which leaves out words that stand in its way.
+func (d *timeDrawing) upright(p *drawing.Path, x float64) {
+	if d.above == 0 {
+		p.Move(x, timeHead-1).Line(x, d.bottom)
+		return
+	}
+	for i := range d.t.Steps {
+		p.Move(x, d.y(i)+d.above+0.4).Line(x, d.y(i)+d.row-0.4)
 	}
 }
 
@@ -160,12 +189,20 @@ func (d *timeDrawing) words() {
 	p := d.Draw(drawing.CriticalMark)
 	for i, s := range d.t.Steps {
 		if s.Critical {
-			p.Arrow(arrowLong, d.y(i)+timeRow/2.0, 1, 0, arrowLong)
+			p.Arrow(arrowLong, d.wordsAt(i)-0.8, 1, 0, arrowLong)
 		}
 	}
 	for i, s := range d.t.Steps {
-		d.small(timeMark, d.y(i)+timeRow/2.0+0.8, stepWords(s))
+		d.small(timeMark, d.wordsAt(i), stepWords(s))
 	}
+}
+
+// wordsAt is the foot of a step's words.
+func (d *timeDrawing) wordsAt(row int) float64 {
+	if d.above > 0 {
+		return d.y(row) + d.above - 0.3
+	}
+	return d.y(row) + timeRow/2.0 + 0.8
 }
 
 // waits draws the time that passes without labour.
@@ -183,8 +220,8 @@ func (d *timeDrawing) waits() {
 	}
 }
 
-func (d *timeDrawing) upper(row int) float64 { return d.y(row) + 0.9 }
-func (d *timeDrawing) lower(row int) float64 { return d.y(row) + 2.8 }
+func (d *timeDrawing) upper(row int) float64 { return d.y(row) + d.above + 0.9 }
+func (d *timeDrawing) lower(row int) float64 { return d.y(row) + d.above + 2.8 }
 
 // hours draws what each step was to take and took, side by side.
 func (d *timeDrawing) hours() {
@@ -192,15 +229,15 @@ func (d *timeDrawing) hours() {
 	for _, s := range d.t.Steps {
 		most = max(most, s.Estimate.Middle, spent(s))
 	}
-	left := d.left + timeWide + hoursGap
-	at := func(t time.Duration) float64 { return left + hoursWide*float64(t)/float64(most) }
+	left := d.left + d.wide + hoursGap
+	at := func(t time.Duration) float64 { return left + d.hoursWide*float64(t)/float64(most) }
 	every := time.Hour
 	for most/every > 5 {
 		every *= 2
 	}
 	p := d.Draw(drawing.DateLine)
 	for t := time.Duration(0); t <= most; t += every {
-		p.Move(at(t), timeHead-1).Line(at(t), d.bottom)
+		d.upright(p, at(t))
 	}
 	for t := time.Duration(0); t <= most; t += every {
 		d.small(at(t), timeHead-2, strconv.Itoa(int(t/time.Hour))+" h")
@@ -255,7 +292,7 @@ type barPart struct{ From, To float64 }
 
 func (d *timeDrawing) barParts(list []order.Spell) []barPart {
 	var out []barPart
-	halfDay := timeWide * float64(12*time.Hour) / float64(d.to.Sub(d.from))
+	halfDay := d.wide * float64(12*time.Hour) / float64(d.to.Sub(d.from))
 	least := min(max(halfDay, timeLeast), timeSeen)
 	for _, s := range list {
 		r := barPart{d.x(s.From), d.x(s.To)}
@@ -273,9 +310,15 @@ func (d *timeDrawing) barParts(list []order.Spell) []barPart {
 func (d *timeDrawing) moments() {
 	mark := func(m drawing.Meaning, t time.Time, label string) {
 		x := d.x(t)
-		d.Draw(m).Move(x, timeHead).Line(x, d.bottom+1.6)
+		p := d.Draw(m)
+		if d.above > 0 {
+			d.upright(p, x)
+			p.Move(x, d.bottom).Line(x, d.bottom+1.6)
+		} else {
+			p.Move(x, timeHead).Line(x, d.bottom+1.6)
+		}
 		anchor, at := drawing.Begin, x+0.6
-		if x+letters(label)*smallWide > d.left+timeWide {
+		if x+letters(label)*smallWide > d.left+d.wide {
 			anchor, at = drawing.End, x-0.6
 		}
 		write(d.Drawing, drawing.Small, anchor, at, d.bottom+2.4, label)
@@ -309,6 +352,9 @@ func (d *timeDrawing) legend() {
 		{drawing.CriticalMark, 0, head, say.Of("draw.decides-the-date"), func(s *order.StepTime) bool { return s.Critical }},
 	} {
 		if slices.ContainsFunc(d.t.Steps, key.has) {
+			if long := 5.8 + letters(key.label)*smallWide; x > d.left && x+long > d.Box.Right {
+				x, y = d.left, y+timeRow
+			}
 			key.draw(d.Thick(key.means, key.thick))
 			d.small(x+5.8, y+0.2, key.label)
 			x += 5.8 + letters(key.label)*smallWide + 2*gap

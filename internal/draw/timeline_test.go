@@ -132,9 +132,24 @@ func TestTimelineRows(t *testing.T) {
 }
 
 func TestManyStretchesAreOneWhereTheyTouch(t *testing.T) {
-	d := timeDrawing{from: hour("2026-08-03 00:00"), to: hour("2026-08-07 00:00")}
+	d := timeDrawing{wide: timeWide, from: hour("2026-08-03 00:00"), to: hour("2026-08-07 00:00")}
 	got := d.barParts([]order.Spell{fromTo("2026-08-03 00:00", "2026-08-03 00:10"), fromTo("2026-08-03 00:20", "2026-08-03 00:30"), fromTo("2026-08-05 00:00", "2026-08-05 00:10")})
 	if len(got) != 2 || got[0].From != 0 || math.Abs(got[1].To-got[1].From-timeSeen) > 1e-9 {
 		t.Errorf("%v", got)
+	}
+}
+
+// On a phone 360 px wide 316 px are left for a drawing, which the look makes 1.22 times as
+// large: 68.5 mm of 96/25.4 px. No bar stands as high as the words of its step.
+func TestTimelineOnPhones(t *testing.T) {
+	d := Timeline(hungSkirt(), TimelineStyle{Title: "Order of work", Narrow: true})
+	if wide := d.Box.Right - d.Box.Left; wide > 316/1.22*25.4/96 {
+		t.Errorf("it is %.1f mm wide", wide)
+	}
+	row := timeDrawing{row: narrowRow, above: narrowWords}
+	for i := range 2 {
+		if foot := row.wordsAt(i); foot >= row.upper(i) || row.lower(i)+timeBar >= row.y(i+1) {
+			t.Errorf("row %d: words at %.1f, bars from %.1f to %.1f, the next row at %.1f", i, foot, row.upper(i), row.lower(i)+timeBar, row.y(i+1))
+		}
 	}
 }

@@ -34,7 +34,7 @@ func (g *Garment) SewingWays() []Way {
 		out = append(out, Way{t, measures, []string{name}, sides, true})
 	}
 	for _, s := range g.Seams {
-		add(s.Type, s.Params, s.Name, s.sideNames())
+		add(s.Type, s.Params, s.Name, s.SideNames())
 	}
 	for _, f := range g.Finishes {
 		add(f.Type, f.Params, f.Name, [3]string{piecesNamed(f.Edges)})
@@ -42,7 +42,8 @@ func (g *Garment) SewingWays() []Way {
 	return out
 }
 
-func (s *Seam) sideNames() (out [3]string) {
+// SideNames are the pieces on each side of a seam; "" where they are too many to name.
+func (s *Seam) SideNames() (out [3]string) {
 	for i := range s.Sides {
 		out[i] = piecesNamed(s.Sides[i].Edges)
 	}

@@ -49,6 +49,7 @@ type TechniqueShare struct {
 	Metres  float64             // of seam sewn with it
 	Minutes float64             // clocked
 	Rates   []order.Observation // steps that were clocked, measured and finished
+	Sides   [3]string           // the pieces of the first seam or hem made with it; "" where they are too many to name
 }
 
 // Year is the year a build began, 0 where that is not known.
@@ -127,7 +128,9 @@ func techniqueShares(g *derive.Garment) []TechniqueShare {
 	sewn := clothsSewn(g)
 	for _, s := range g.Seams {
 		if s.Record != nil && s.Record.Technique.Given() {
-			get(s.Record.Technique.V).addCloths(sewn[s.Name])
+			t := get(s.Record.Technique.V)
+			t.addCloths(sewn[s.Name])
+			t.addSides(s.SideNames())
 		}
 	}
 	for _, f := range g.Finishes {
@@ -183,6 +186,15 @@ func clothsOfPiece(p *garment.Piece, to []string, g *derive.Garment) []string {
 		}
 	}
 	return to
+}
+
+// addSides takes the names of a seam's pieces, where none are known yet.
+func (t *TechniqueShare) addSides(names [3]string) {
+	if t.Sides == ([3]string{}) {
+		for i, name := range names {
+			t.Sides[i] = strings.Clone(name)
+		}
+	}
 }
 
 func (t *TechniqueShare) addCloths(slugs []string) {

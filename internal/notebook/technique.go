@@ -22,6 +22,7 @@ type TechniquePage struct {
 	Stage    string
 	Skill    string
 	Section  *garment.Way // the cross-section; nil where the technique makes no seam
+	As       Link         // the build whose pieces are named in it
 	Body     Passage
 	Picture  *Picture
 	Cautions []Caution
@@ -187,12 +188,28 @@ func (s *Gathered) gatherTechnique(p *TechniquePage, slug string, link Link) {
 			}
 		}
 	}
+	p.named(s.techniques[slug], slug)
 	p.Worked = s.worked(s.techniques[slug], func(o *SetOn) bool { return o.Technique == slug })
 	p.Cloths = s.clothLinks(cloths)
 	slices.SortFunc(p.Cloths, byName)
 	p.Rates = spreads(s.book.Style, link, observed)
 	p.Metres = metres.figure(say.Of("notebook.sum-over-the-garments-listed-below"))
 	p.Spent = minutes.figure(say.Of("notebook.sum-over-the-garments-listed-below"))
+}
+
+// named calls the pieces in the section's drawings as in the newest build that names one on
+// each side: those the maker has before her, and not a first and a second one.
+func (p *TechniquePage) named(lines []*BuildLine, slug string) {
+	if p.Section == nil {
+		return
+	}
+	for _, line := range lines {
+		sides := line.share(slug).Sides
+		if n := p.Section.Type.Sides(); n > 1 && !slices.Contains(sides[:n], "") && sides[0] != sides[1] {
+			p.Section.Sides, p.As = sides, line.Link
+			return
+		}
+	}
 }
 
 func (s *Gathered) clothLinks(slugs []string) (out []Link) {

@@ -45,6 +45,7 @@ func (p *printer) printTechnique(t *notebook.TechniquePage) error {
 		v.Section = p.made("", func(d *compose.Draft) {
 			d.Section(t.Section, 0, "")
 			compose.FacesLegend(d)
+			d.PiecesOf(t.As)
 		})
 		v.Measures = p.made("", func(d *compose.Draft) { compose.Measures(d, t.Section) })
 		for _, pass := range notebook.Passes(t.Section.Type, t.Section.Measures, p.style, t.Section.Sides) {
