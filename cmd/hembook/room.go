@@ -4,8 +4,10 @@ import (
 	"os"
 	"runtime"
 	"runtime/debug"
+	"runtime/metrics"
 	"slices"
 	"sync"
+	"time"
 
 	"hembook/internal/derive"
 	"hembook/internal/fault"
@@ -49,14 +51,47 @@ func (o *options) findRoom() (string, error) {
 
 // collectSeldom has memory collected less often, until what it gives is called. Whoever
 // goes through all builds makes many short-lived bytes, of which collecting takes a
-// third of the time; the limit keeps a large archive small.
+// third of the time. The limit keeps a large archive small; it goes up with what is in
+// use, which collecting cannot free however often it is done.
 func collectSeldom() (asBefore func()) {
-	percent, limit := debug.SetGCPercent(800), debug.SetMemoryLimit(400<<20)
+	percent, limit := debug.SetGCPercent(800), debug.SetMemoryLimit(leastLimit)
+	ended := make(chan struct{})
+	var wait sync.WaitGroup
+	wait.Go(func() { followUse(ended) })
 	return func() {
+		close(ended)
+		wait.Wait()
 		debug.SetGCPercent(percent)
 		debug.SetMemoryLimit(limit)
 	}
 }
+
+// Limits of memory, bytes.
+const (
+	leastLimit = 400 << 20
+	besideUse  = 300 << 20 // above what was in use when memory was collected last
+)
+
+// followUse keeps the limit of memory above what is in use, until it is ended.
+func followUse(ended <-chan struct{}) {
+	live := []metrics.Sample{{Name: "/gc/heap/live:bytes"}}
+	tick := time.NewTicker(100 * time.Millisecond)
+	defer tick.Stop()
+	for {
+		select {
+		case <-ended:
+			return
+		case <-tick.C:
+		}
+		metrics.Read(live)
+		if limit := limitFor(live[0].Value.Uint64()); limit != debug.SetMemoryLimit(-1) {
+			debug.SetMemoryLimit(limit)
+		}
+	}
+}
+
+// limitFor is the limit of memory where so many bytes are in use.
+func limitFor(live uint64) int64 { return max(leastLimit, int64(live)+besideUse) }
 
 // survey reads and derives every build on all cores and calls each with its
 // garment and faults, in the order of the builds.

@@ -157,6 +157,9 @@ func (r *pressing) cut(p *printer, i int) error {
 	p.fault(g.Faults...)
 	p.fault(c.Short()...)
 	l.rest(g, c)
+	if !r.remembered { // nobody will ask whether it is as it was
+		l.cloths, l.techniques, l.types, l.steps = nil, nil, nil, nil
+	}
 	l.link, l.name = r.book.BuildLink(i), r.room.Builds[i].Name
 	l.observed = order.Observe(g.Order)
 	l.line = r.book.BuildLine(i, g)

@@ -62,7 +62,11 @@ func (r *pressing) search(p *printer, shelf *notebook.Gathered, techniques []*no
 	entries := shelf.Entries(techniques, cloths)
 	is.order = make([]*findables, len(entries))
 	for i := range entries {
-		is.order[i] = is.find(was, &entries[i], told[entries[i].Address])
+		f := told[entries[i].Address]
+		is.order[i] = is.find(was, &entries[i], f)
+		if f != nil && !r.remembered { // the search has it now; the picture others ask for
+			f.words, f.parts, f.known, f.seams = "", nil, nil, nil
+		}
 	}
 	is, err := r.index(was, is)
 	if err != nil {
@@ -149,6 +153,9 @@ func (r *pressing) index(was, is *index) (*index, error) {
 	docs := make([]search.Document, 0, all)
 	for _, f := range is.order {
 		docs = append(docs, f.docs...)
+		if !r.remembered { // else it is told by them whether they are those of before
+			f.docs = docs[len(docs)-len(f.docs):]
+		}
 	}
 	var err error
 	is.made, err = search.Build(docs, search.Options{Synonyms: trade.Synonyms(), Facets: notebook.FacetNames, Before: was.made})
@@ -241,8 +248,9 @@ func (p *printer) foundInBuild(b *notebook.BuildPage) found {
 	for _, a := range compose.Known(p.draft, b) {
 		f.known = append(f.known, search.Answer(a))
 	}
-	seen := map[string]bool{}
-	for _, one := range compose.Findables(p.draft, b) {
+	seen, all := map[string]bool{}, compose.Findables(p.draft, b)
+	f.parts = make([]findable, 0, len(all))
+	for _, one := range all {
 		if page, ok := p.stands[one.Anchor]; ok && !seen[one.Anchor] {
 			seen[one.Anchor] = true
 			f.parts = append(f.parts, findable{one, page + notebook.Address("#"+one.Anchor)})
