@@ -104,7 +104,7 @@ func (d *Draft) givingTable(list []order.Giving) {
 		if g.Number == last {
 			t.Below()
 		} else {
-			t.RowOf(numbered(g.Numbered)...)
+			t.RowOf(numbered(OnPage, g.Numbered)...)
 		}
 		t.Words(g.Edge).Figures(g.Own, g.Plain)
 		last = g.Number

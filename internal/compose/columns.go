@@ -71,6 +71,18 @@ func Key(group, name string) string {
 	return group + "." + strings.ReplaceAll(strings.ToLower(strings.TrimSpace(name)), " ", "-")
 }
 
+// EdgeCalled is what an edge, or the seam or hem along it, is called.
+func EdgeCalled(tell Teller, name string) string { return tell.Called(Key("edge", name), name) }
+
+// EdgesCalled are what several are called.
+func EdgesCalled(tell Teller, names []string) []string {
+	out := make([]string, len(names))
+	for i, name := range names {
+		out[i] = EdgeCalled(tell, name)
+	}
+	return out
+}
+
 // OnPage tells in the words of the notebook's pages, and of the terminal: figures
 // open their workings, or stand above them.
 var OnPage Teller = onPage{}
@@ -91,8 +103,8 @@ func (onPage) Filled(_, own string, with ...any) string {
 
 // What is told of seams on pages and on sheets.
 var (
-	SeamName = ColumnOf[*garment.Seam]{"seam", true, 3, func(t *document.TableDraft, _ Teller, s *garment.Seam) {
-		t.Cell(document.Inline{Words: s.Name, ID: s.Anchor})
+	SeamName = ColumnOf[*garment.Seam]{"seam", true, 3, func(t *document.TableDraft, tell Teller, s *garment.Seam) {
+		t.Cell(document.Inline{Words: EdgeCalled(tell, s.Name), ID: s.Anchor})
 	}}
 	SeamLength = ColumnOf[*garment.Seam]{"length", false, 2, func(t *document.TableDraft, tell Teller, s *garment.Seam) { t.Cell(tell.Figure(&s.Length)) }}
 	SeamTotal  = ColumnOf[*garment.Seam]{"total", false, 2, func(t *document.TableDraft, tell Teller, s *garment.Seam) {
@@ -113,8 +125,8 @@ var (
 
 // What is told where seams cross, on pages and on sheets.
 var (
-	CrossName  = ColumnOf[*garment.Seam]{"seam", true, 4, func(t *document.TableDraft, _ Teller, s *garment.Seam) { t.Words(s.Name) }}
-	CrossOver  = ColumnOf[*garment.Seam]{"over", true, 4, func(t *document.TableDraft, _ Teller, s *garment.Seam) { t.Words(s.Over) }}
+	CrossName  = ColumnOf[*garment.Seam]{"seam", true, 4, func(t *document.TableDraft, tell Teller, s *garment.Seam) { t.Words(EdgeCalled(tell, s.Name)) }}
+	CrossOver  = ColumnOf[*garment.Seam]{"over", true, 4, func(t *document.TableDraft, tell Teller, s *garment.Seam) { t.Words(EdgeCalled(tell, s.Over)) }}
 	CrossPlies = FigureOf("plies", 2, func(s *garment.Seam) *figure.Figure { return &s.Crossed })
 )
 
@@ -130,8 +142,8 @@ func Crossing(list []*garment.Seam) (out []*garment.Seam) {
 
 // What is told of hems and edges on pages and on sheets.
 var (
-	FinishName = ColumnOf[*garment.Finish]{"edge", true, 3, func(t *document.TableDraft, _ Teller, f *garment.Finish) {
-		t.Cell(document.Inline{Words: f.Name, ID: f.Anchor})
+	FinishName = ColumnOf[*garment.Finish]{"edge", true, 3, func(t *document.TableDraft, tell Teller, f *garment.Finish) {
+		t.Cell(document.Inline{Words: EdgeCalled(tell, f.Name), ID: f.Anchor})
 	}}
 	FinishLength    = ColumnOf[*garment.Finish]{"length", false, 2, func(t *document.TableDraft, tell Teller, f *garment.Finish) { t.Cell(tell.Figure(&f.Total)) }}
 	FinishAllowance = ColumnOf[*garment.Finish]{"allowance", false, 2, func(t *document.TableDraft, tell Teller, f *garment.Finish) { t.Cell(tell.Figure(&f.Takes)) }}

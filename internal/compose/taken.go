@@ -37,7 +37,7 @@ var (
 	TakenWhat = ColumnOf[Taken]{"what", true, 4, func(t *document.TableDraft, tell Teller, s Taken) {
 		t.Words(tell.Called("notion."+strings.ReplaceAll(s.What, " ", "-"), s.What))
 	}}
-	TakenFor = ColumnOf[Taken]{"for", true, 4, func(t *document.TableDraft, _ Teller, s Taken) { t.Words(s.By) }}
+	TakenFor = ColumnOf[Taken]{"for", true, 4, func(t *document.TableDraft, tell Teller, s Taken) { t.Words(EdgeCalled(tell, s.By)) }}
 	TakenCut = ColumnOf[Taken]{"wide", false, 2, func(t *document.TableDraft, tell Teller, s Taken) { t.Cell(tell.Figure(&s.Cut)) }}
 	TakenAll = ColumnOf[Taken]{"all", false, 2, func(t *document.TableDraft, tell Teller, s Taken) { t.Cell(tell.Figure(&s.Length)) }}
 

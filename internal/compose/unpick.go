@@ -14,17 +14,17 @@ import (
 )
 
 // numbered is a seam or hem by its number on the net, with its name.
-func numbered(n order.Numbered) []document.Inline {
-	return []document.Inline{document.As(document.Strong, strconv.Itoa(n.Number)), document.Say(" " + n.Name)}
+func numbered(tell Teller, n order.Numbered) []document.Inline {
+	return []document.Inline{document.As(document.Strong, strconv.Itoa(n.Number)), document.Say(" " + EdgeCalled(tell, n.Name))}
 }
 
 // numbers are seams and hems by their numbers, with their names or alone.
-func numbers(list []order.Numbered, named bool) []string {
+func numbers(tell Teller, list []order.Numbered, named bool) []string {
 	var out []string
 	for _, n := range list {
 		words := strconv.Itoa(n.Number)
 		if named {
-			words += "\u00a0" + n.Name
+			words += "\u00a0" + EdgeCalled(tell, n.Name)
 		}
 		out = append(out, words)
 	}
@@ -40,13 +40,13 @@ var (
 	AlterOwn   = Of(LevelOwn, altered)
 	AlterPlain = Of(LevelPlain, altered)
 	AlterGives = ColumnOf[order.Alter]{"gives", true, 5, func(t *document.TableDraft, tell Teller, a order.Alter) {
-		t.Words(tell.Joined(numbers(a.Gives, true)))
+		t.Words(tell.Joined(numbers(tell, a.Gives, true)))
 	}}
 	AlterOpen = ColumnOf[order.Alter]{"open", true, 3, func(t *document.TableDraft, tell Teller, a order.Alter) {
-		t.Words(tell.Joined(numbers(a.Open, false)))
+		t.Words(tell.Joined(numbers(tell, a.Open, false)))
 	}}
 	AlterGrows = ColumnOf[order.Alter]{"grows", true, 5, func(t *document.TableDraft, tell Teller, a order.Alter) {
-		grows := numbers(a.Grows, true)
+		grows := numbers(tell, a.Grows, true)
 		for _, layer := range a.Other {
 			if layer == "outer" {
 				layer = "shell"
@@ -65,7 +65,7 @@ func HeldBy(g *order.Together, tell Teller, held string) string {
 	if g != nil && slices.Contains(g.Layers(), held) {
 		return tell.Called("part."+held, held)
 	}
-	return held
+	return EdgeCalled(tell, held)
 }
 
 // An Unpick is a seam or hem that an alteration opens.
@@ -115,7 +115,7 @@ func Unpicking(t *order.Together, seams []*garment.Seam, finishes []*garment.Fin
 
 // What is told on pages and on sheets of what is unpicked.
 var (
-	UnpickName   = ColumnOf[Unpick]{"unpick", true, 4, func(t *document.TableDraft, _ Teller, u Unpick) { t.Cell(numbered(u.Numbered)...) }}
+	UnpickName   = ColumnOf[Unpick]{"unpick", true, 4, func(t *document.TableDraft, tell Teller, u Unpick) { t.Cell(numbered(tell, u.Numbered)...) }}
 	UnpickStitch = ColumnOf[Unpick]{"stitch", true, 4, func(t *document.TableDraft, tell Teller, u Unpick) {
 		t.Words(tell.Joined(Stitches(tell, u.Rows)))
 	}}

@@ -42,8 +42,9 @@ func WorkSteps(steps []*order.Step) []WorkStep {
 
 // What is told of steps on pages and on sheets.
 var (
-	WorkName = ColumnOf[WorkStep]{"step", true, 7, func(t *document.TableDraft, _ Teller, s WorkStep) {
-		t.Cell(document.Inline{Words: strconv.Itoa(s.Number) + ". " + PlainWords(s.Record.Do.V), ID: s.Anchor}, document.As(document.Below, PlainWords(s.Record.Note.V)))
+	WorkName = ColumnOf[WorkStep]{"step", true, 7, func(t *document.TableDraft, tell Teller, s WorkStep) {
+		do := PlainWords(s.Record.Do.V)
+		t.Cell(document.Inline{Words: strconv.Itoa(s.Number) + ". " + tell.Called(Key("work", do), do), ID: s.Anchor}, document.As(document.Below, PlainWords(s.Record.Note.V)))
 	}}
 	WorkAfter = ColumnOf[WorkStep]{"after", true, 2, func(t *document.TableDraft, tell Teller, s WorkStep) { t.Words(tell.Joined(s.After)) }}
 	workStage = ColumnOf[WorkStep]{Word: "stage", Words: true, Cell: func(t *document.TableDraft, _ Teller, s WorkStep) { t.Words(s.Record.Stage.V) }}

@@ -42,6 +42,26 @@ func (c *composer) pieceAndName(name string) string {
 	return name
 }
 
+// edge is what an edge, or the seam or hem along it, is called.
+func (c *speaker) edge(name string) string { return compose.EdgeCalled(c, name) }
+
+// edgeAndName is what an edge or seam is called, with its own name behind it likewise.
+func (c *speaker) edgeAndName(name string) string {
+	if called := c.edge(name); called != name {
+		return called + " (" + name + ")"
+	}
+	return name
+}
+
+// onPiece is what is called piece.edge in a record, in words.
+func (c *composer) onPiece(name string) string {
+	piece, edge, two := strings.Cut(name, ".")
+	if !two {
+		return c.edge(name)
+	}
+	return c.Joined([]string{c.piece(piece), c.edge(edge)})
+}
+
 // pieceDrawings shows every piece, as many in a row as there is room for, each
 // as large as there is.
 func (c *composer) pieceDrawings() {

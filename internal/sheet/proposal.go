@@ -104,8 +104,8 @@ func (c *composer) proposedLines(before *garment.Garment, r *fitting.Round) {
 
 // changed says a change in the reader's words; one that has no words of its own is said
 // to be as it is drawn.
-func (c *speaker) changed(change *record.Change) string {
-	name := cmp.Or(change.Edge.V, change.Dart.V, change.Pleat.V, change.Gather.V, change.Notion.V, change.Line.V, change.SetOn.V, change.Whole.V)
+func (c *composer) changed(change *record.Change) string {
+	name := c.onPiece(cmp.Or(change.Edge.V, change.Dart.V, change.Pleat.V, change.Gather.V, change.Notion.V, change.Line.V, change.SetOn.V, change.Whole.V))
 	for _, one := range []struct {
 		by         record.Length
 		more, less string

@@ -151,7 +151,7 @@ func (c *speaker) allowances(p *garment.Piece) string {
 		if e.Fold || !e.Allowance.Value.Known() {
 			continue
 		}
-		out = append(out, e.Name+gap+c.one(e.Length)+gap+"+"+gap+c.one(e.Allowance))
+		out = append(out, c.edge(e.Name)+gap+c.one(e.Length)+gap+"+"+gap+c.one(e.Allowance))
 	}
 	if n := len(p.Darts); n > 0 {
 		out = append(out, c.t.say("remake.darts", "n", n))
@@ -186,7 +186,7 @@ func (c *speaker) allowances(p *garment.Piece) string {
 // orderOfWork lists the steps.
 func (c *composer) orderOfWork() {
 	g := order.GoesTogether(c.garment.Garment, c.garment.Steps)
-	sewn := func(name string) document.Inline { return document.Say(name + c.howSewn(g, name)) }
+	sewn := func(name string) document.Inline { return document.Say(c.edge(name) + c.howSewn(g, name)) }
 	t := compose.Table(&c.Draft, c, "", compose.WorkSteps(c.garment.Steps), compose.WorkName, compose.WorkSews(sewn), compose.WorkAfter, compose.WorkPlanned(c.style))
 	c.tabled("remake.work", t)
 }

@@ -20,10 +20,10 @@ func (c *composer) joins() {
 		for _, side := range s.Record.Join {
 			sides = append(sides, c.refs(side))
 		}
-		t.Row(s.Name).Words(strings.Join(sides, " – ")+c.setAt(s.Record), c.Joined(append(c.measuresOf(s.Type, s.Params), c.eased(s)...)))
+		t.Row(c.edgeAndName(s.Name)).Words(strings.Join(sides, " – ")+c.setAt(s.Record), c.Joined(append(c.measuresOf(s.Type, s.Params), c.eased(s)...)))
 	}
 	for _, f := range c.garment.Finishes {
-		t.Row(f.Name).Words(c.refs(f.Record.Of), c.Joined(c.measuresOf(f.Type, f.Params)))
+		t.Row(c.edgeAndName(f.Name)).Words(c.refs(f.Record.Of), c.Joined(c.measuresOf(f.Type, f.Params)))
 	}
 	c.tabled("remake.joins", t)
 }
@@ -65,7 +65,7 @@ func (c *speaker) signed(mm float64) string {
 func (c *speaker) measuresOf(t trade.SeamType, measures trade.Params) (out []string) {
 	for _, p := range t.Parameters {
 		if mm, ok := measures[p.Name]; ok {
-			out = append(out, p.Name+" "+c.mm(mm))
+			out = append(out, c.Called("parameter."+p.Name, p.Name)+" "+c.mm(mm))
 		}
 	}
 	return out
@@ -111,7 +111,7 @@ func (c *composer) passes() {
 			c.heading("remake.passes")
 			heading = true
 		}
-		head := []document.Inline{document.As(document.Strong, upper(c.Called("seam."+w.Type.Name, w.Type.Title))+"."), document.Say(" " + c.Joined(w.UsedBy))}
+		head := []document.Inline{document.As(document.Strong, upper(c.Called("seam."+w.Type.Name, w.Type.Title))+"."), document.Say(" " + c.Joined(compose.EdgesCalled(c, w.UsedBy)))}
 		if c.t.code != "en" {
 			head = append(head, document.As(document.Small, " "+c.inTongue("en")))
 		}

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"hembook/internal/compose"
 	"hembook/internal/document"
 	"hembook/internal/record"
 )
@@ -13,9 +14,9 @@ func (c *composer) makersNotes() {
 		list.Items = append(list.Items, document.Item{Phrase: c.Phrase(append([]document.Inline{document.As(document.Strong, name), document.Say(" ")}, says...)...)})
 	}
 	c.alongWhat(add)
-	note := func(name record.Text, n record.Spoken) {
+	note := func(name string, n record.Spoken) {
 		if n.Given() {
-			add(name.V, c.own(n)...)
+			add(name, c.own(n)...)
 		}
 	}
 	for _, cloth := range c.garment.Cloths {
@@ -43,16 +44,16 @@ func (c *composer) makersNotes() {
 		}
 	}
 	for i := range c.build.Pieces {
-		note(c.build.Pieces[i].Name, c.build.Pieces[i].Note)
+		note(c.piece(c.build.Pieces[i].Name.V), c.build.Pieces[i].Note)
 	}
 	for i := range c.build.Seams {
-		note(c.build.Seams[i].Name, c.build.Seams[i].Note)
+		note(c.edge(c.build.Seams[i].Name.V), c.build.Seams[i].Note)
 	}
 	for i := range c.build.Finishes {
-		note(c.build.Finishes[i].Name, c.build.Finishes[i].Note)
+		note(c.edge(c.build.Finishes[i].Name.V), c.build.Finishes[i].Note)
 	}
 	for i := range c.build.Work {
-		note(c.build.Work[i].Do, c.build.Work[i].Note)
+		note(c.Called(compose.Key("work", c.build.Work[i].Do.V), c.build.Work[i].Do.V), c.build.Work[i].Note)
 	}
 	if len(list.Items) > 0 {
 		c.heading("remake.notes")

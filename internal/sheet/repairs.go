@@ -120,7 +120,7 @@ func (c *composer) ways() {
 	var all document.Sketches
 	for _, w := range c.garment.SewingWays() {
 		if d := compose.WaySmall(&w); d != nil {
-			d.Title = c.says(c.Joined(append([]string{c.Called("seam."+w.Type.Name, w.Type.Title)}, compose.BesideSaid(c, &w.Type, c.mm)...)), c.Joined(w.UsedBy))
+			d.Title = c.says(c.Joined(append([]string{c.Called("seam."+w.Type.Name, w.Type.Title)}, compose.BesideSaid(c, &w.Type, c.mm)...)), c.Joined(compose.EdgesCalled(c, w.UsedBy)))
 			all.Of = append(all.Of, document.Sketch{Draw: kept(d), Caption: d.Title})
 		}
 	}
@@ -145,6 +145,20 @@ func (c *speaker) Head(word string) string {
 func (c *speaker) Called(word, own string) string {
 	if c.t.code == "en" && strings.HasPrefix(word, "part.") && word != "part.shell" && word != "part.fusing" {
 		return own
+	}
+	if name, way := strings.CutPrefix(word, "opening."); way && !c.t.has(word) {
+		word = "edge." + name
+	}
+	name, ofEdge := strings.CutPrefix(word, "edge.")
+	if c.t.code == "en" && (ofEdge || strings.HasPrefix(word, "work.") || strings.HasPrefix(word, "parameter.")) {
+		return own
+	}
+	if ofEdge && !c.t.has(word) { // of a layer, as lining sides
+		for _, layer := range []string{"lining", "facing", "interlining"} {
+			if rest, ok := strings.CutPrefix(name, layer+"-"); ok && c.t.has("edge."+rest) {
+				return c.t.say("edge."+rest) + " (" + c.part(layer) + ")"
+			}
+		}
 	}
 	return c.t.sayOr(word, own)
 }

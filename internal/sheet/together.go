@@ -50,7 +50,7 @@ func (c *composer) net() {
 			c.Add(document.Sketch{Draw: kept(d), Caption: c.netName(t, n)})
 			var key []string
 			for _, k := range t.Shown(n) {
-				key = append(key, strconv.Itoa(k.Number)+gap+k.Name)
+				key = append(key, strconv.Itoa(k.Number)+gap+c.edge(k.Name))
 			}
 			c.aside(strings.Join(key, " · "))
 			c.lineKey(t.Within(n))

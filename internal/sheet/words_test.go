@@ -11,6 +11,7 @@ import (
 	"golang.org/x/text/language"
 	"gopkg.in/yaml.v3"
 
+	"hembook/internal/compose"
 	"hembook/internal/fault"
 	"hembook/internal/record"
 	"hembook/internal/trade"
@@ -242,5 +243,30 @@ func TestPiecesAreCalledByLanguage(t *testing.T) {
 		if got := on.pieceAndName(c.name); got != c.want {
 			t.Errorf("%s: %s is called %q, want %q", c.code, c.name, got, c.want)
 		}
+	}
+}
+
+// TestEdgesAndStepsAreCalledByLanguage: an edge, a seam, a hem and a step are called as the
+// trade calls those of their name, one of a lining too; others keep their own. A change of a
+// fitting says piece and edge in words.
+func TestEdgesAndStepsAreCalledByLanguage(t *testing.T) {
+	for _, c := range []struct{ code, name, want string }{
+		{"de", "sides", "Seitennähte"}, {"fr", "sides", "coutures de côté"}, {"en", "sides", "sides"},
+		{"de", "lining sides", "Seitennähte (Futter)"}, {"de", "wing tips", "wing tips"}, {"en", "lining sides", "lining sides"},
+	} {
+		on := &composer{facts: &facts{build: &record.Build{}}, writer: writer{speaker: speaker{t: newTongue(c.code)}}}
+		if got := on.edge(c.name); got != c.want {
+			t.Errorf("%s: %s is called %q, want %q", c.code, c.name, got, c.want)
+		}
+	}
+	german := &composer{facts: &facts{build: &record.Build{Pieces: []record.Piece{{Name: record.Text{V: "front"}}}}}, writer: writer{speaker: speaker{t: newTongue("de")}}}
+	if got, want := german.onPiece("front.side"), "Vorderteil, Seite"; got != want {
+		t.Errorf("front.side is %q, want %q", got, want)
+	}
+	if got, want := german.Called(compose.Key("work", "hems"), "hems"), "säumen"; got != want {
+		t.Errorf("the step is called %q, want %q", got, want)
+	}
+	if got, want := german.Called(compose.Key("opening", "armholes"), "armholes"), "Armlöcher"; got != want {
+		t.Errorf("the opening is called %q, want %q", got, want)
 	}
 }
