@@ -1,6 +1,7 @@
 package paper
 
 import (
+	"slices"
 	"strings"
 	"unicode"
 
@@ -137,29 +138,73 @@ func splitWide(atoms []atom, wide float64) []atom {
 	return atoms
 }
 
+// softHyphen parts a word at the end of a line: it is seen, and whoever copies or searches
+// the text has the word whole.
+const softHyphen = '\u00ad'
+
+// cut parts an atom at the last syllable that a line has room for, with a hyphen; what is
+// no word of letters, or has a syllable wider than a line, after any letter.
 func (a atom) cut(out []atom, wide float64) []atom {
 	if a.wide <= wide {
 		return append(out, a)
 	}
-	part := atom{space: a.space, newRow: a.newRow}
+	var word strings.Builder
 	for _, p := range a.pieces {
-		for _, r := range p.text {
-			w, _ := p.face.width(r)
-			w *= p.size * mmPerPoint
-			if part.wide > 0 && part.wide+w > wide {
-				out = append(out, part)
-				part = atom{}
+		word.WriteString(p.text)
+	}
+	may := syllables(word.String())
+	part := atom{space: a.space, newRow: a.newRow}
+	var parted atom // the part as it was at the last syllable's end
+	since, n := 0, 0
+	letters := a.letters()
+	for i := 0; i < len(letters); i++ {
+		l := letters[i]
+		if slices.Contains(may, i) && i > since {
+			hyphen := l.with(softHyphen)
+			if part.wide+hyphen.wide <= wide {
+				parted, n = part.joined(hyphen), i
 			}
-			if n := len(part.pieces); n > 0 && part.pieces[n-1].setting == p.setting {
-				part.pieces[n-1].text += string(r)
-				part.pieces[n-1].wide += w
-			} else {
-				part.pieces = append(part.pieces, fragment{setting: p.setting, text: string(r), wide: w})
-			}
-			part.wide += w
 		}
+		if part.wide > 0 && part.wide+l.wide > wide {
+			if n > since {
+				part, i = parted, n
+			}
+			out = append(out, part)
+			part, since = atom{}, i
+			l = letters[i]
+		}
+		part = part.joined(l)
 	}
 	return append(out, part)
+}
+
+// letters are an atom's letters, one by one.
+func (a atom) letters() (out []fragment) {
+	for _, p := range a.pieces {
+		for _, r := range p.text {
+			out = append(out, p.with(r))
+		}
+	}
+	return out
+}
+
+// with is one letter in the setting of a fragment.
+func (f fragment) with(r rune) fragment {
+	w, _ := f.face.width(r)
+	return fragment{setting: f.setting, text: string(r), wide: w * f.size * mmPerPoint}
+}
+
+// joined is an atom with letters behind it.
+func (a atom) joined(f fragment) atom {
+	a.pieces = slices.Clone(a.pieces)
+	if n := len(a.pieces); n > 0 && a.pieces[n-1].setting == f.setting {
+		a.pieces[n-1].text += f.text
+		a.pieces[n-1].wide += f.wide
+	} else {
+		a.pieces = append(a.pieces, f)
+	}
+	a.wide += f.wide
+	return a
 }
 
 // add sets an atom at the end of a line. The space before it belongs to the

@@ -191,7 +191,7 @@ func (s *setter) blocks(list []document.Block, wide float64) []slab {
 				out[len(out)-1].keep = true
 			}
 		}
-		if _, drawn := b.(document.Sketch); drawn && i > 1 && len(out) > 0 {
+		if draws(b) && i > 1 && len(out) > 0 {
 			_, said := list[i-1].(document.Text)
 			if _, headed := list[i-2].(document.Heading); said && headed { // else the heading would stand alone over the words
 				out[len(out)-1].keep = true
@@ -200,6 +200,15 @@ func (s *setter) blocks(list []document.Block, wide float64) []slab {
 		out = append(out, more...)
 	}
 	return out
+}
+
+// draws reports whether a block begins with drawings.
+func draws(b document.Block) bool {
+	switch b.(type) {
+	case document.Sketch, document.Sketches:
+		return true
+	}
+	return false
 }
 
 // heads reports whether a block begins with a heading.
