@@ -43,7 +43,7 @@ func TestOneTableTwoReaders(t *testing.T) {
 		want string
 	}{
 		{OnPage, "name  seam        length  total   allowance used\nside  Plain seam  254 mm  508 mm  25 mm / 13 mm\nyoke  Plain seam  127 mm          25 mm\n"},
-		{inInches{}, "THE seam  THE seam-type  THE length  THE total  THE allowance\nside      IT seam.plain  10 in       20 in      1 in / 1/2 in\nyoke      IT seam.plain  5 in                   1 in\n"},
+		{inInches{}, "THE seam      THE seam-type  THE length  THE total  THE allowance\nIT edge.side  IT seam.plain  10 in       20 in      1 in / 1/2 in\nIT edge.yoke  IT seam.plain  5 in                   1 in\n"},
 	} {
 		var d document.Draft
 		Table(&d, c.tell, "", rows, SeamName, SeamType(func(mm float64) string { return "" }), SeamLength, SeamTotal, SeamAllowance).End()

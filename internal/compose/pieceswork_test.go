@@ -66,7 +66,7 @@ func TestStepsTold(t *testing.T) {
 		want string
 	}{
 		{OnPage, "step sews after step planned 1. cut all 1 h 30 min 2. sew, slowly side!, yoke!, together 508 mm 1, thread-came then wait 12 h"},
-		{inInches{}, "THE step THE sews THE after THE planned 1. cut all 1 h 30 min 2. sew, slowly side!, yoke!, IT sewn.together 20 in 1 & thread-came SO step.wait time 12 h"},
+		{inInches{}, "THE step THE sews THE after THE planned 1. IT work.cut-all 1 h 30 min 2. IT work.sew, slowly side!, yoke!, IT sewn.together 20 in 1 & thread-came SO step.wait time 12 h"},
 	} {
 		var d document.Draft
 		Table(&d, c.tell, "", WorkSteps(steps), WorkName, WorkSews(named), WorkAfter, WorkPlanned(measure.Style{})).End()

@@ -4,7 +4,7 @@ import "hembook/internal/drawing"
 
 // Of a card for swatches and threads, in millimetres.
 const (
-	swatchWide  = 38.0
+	swatchWide  = 36.0 // four in a row of a sheet
 	swatchHigh  = 32.0
 	threadHigh  = 12.0
 	swatchGap   = 6.0

@@ -15,6 +15,8 @@ const (
 	askRing    = 2.7 // radius of the number before an item
 	askName    = 33.0
 	askLine    = 8.0 // between lines to write on
+	longLines  = 3   // for a long answer
+	moreLines  = 5   // at most beside those, where the page has room
 )
 
 // asks sets a form: what is measured, how, and two boxes to write it in; below them a
@@ -80,7 +82,7 @@ func (s *setter) questions(list []document.FreeAsk, wide float64) []slab {
 			lines = 0
 			one.high += row + 1.5
 		case q.Long:
-			lines = 3
+			lines = longLines + s.lines
 		}
 		for range lines {
 			one.high += askLine

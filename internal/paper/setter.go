@@ -19,6 +19,7 @@ type setter struct {
 	onCard  bool // a face of a folded card is set …
 	centred bool // … whose lines stand in its middle
 
+	lines  int   // more lines for a long answer than usual
 	tables int   // tables set so far
 	wrong  error // the first that cannot be set
 }

@@ -1,6 +1,10 @@
 package paper
 
-import "hembook/internal/document"
+import (
+	"slices"
+
+	"hembook/internal/document"
+)
 
 // A last page on which less than orphanHigh stands, in millimetres, is taken
 // back where text smaller by at most orphanSteps steps saves it. One that is
@@ -30,7 +34,28 @@ func (s *setter) tidy(list []document.Block, wide float64) []page {
 			}
 		}
 	}
-	return balance(slabs, pages, s.room)
+	return s.written(list, wide, balance(slabs, pages, s.room))
+}
+
+// written gives the long answers of a form as many more lines to write on as its page has
+// room for, so that every page begins as it did.
+func (s *setter) written(list []document.Block, wide float64, pages []page) []page {
+	asked := slices.ContainsFunc(list, func(b document.Block) bool {
+		form, is := b.(document.Asks)
+		return is && len(form.Items) == 0
+	})
+	if !asked {
+		return pages
+	}
+	for more := moreLines; more > 0; more-- {
+		wider := *s
+		wider.lines = more
+		slabs := wider.blocks(list, wide)
+		if fuller := balance(slabs, paginate(slabs, s.room), s.room); slices.EqualFunc(fuller, pages, func(a, b page) bool { return a.first == b.first }) {
+			return fuller
+		}
+	}
+	return pages
 }
 
 // balance turns the page before the last earlier, where the last one would

@@ -22,6 +22,8 @@ const (
 	netHigh = 165
 	mapWide = 160 // of an alteration map of few copies, so that it stands below what comes before it
 	mapHigh = 140
+	pairWide = 134 // of one of several of few copies, so that two stand on a page
+	pairHigh = 110
 
 	fewCopies = 12
 )
@@ -39,9 +41,13 @@ func (c *composer) net() {
 	if striping != nil {
 		c.aside(c.t.say("together.stripes"))
 	}
+	several := severalNets(t)
 	for _, layer := range t.Layers() {
 		for _, n := range t.Nets(layer) {
 			style := c.netStyle(t, "together.title", n.Layer)
+			if several && len(n.Laid) <= fewCopies {
+				style.Wide, style.High = pairWide, pairHigh
+			}
 			style.Stripes = striping.OnCopy
 			d := draw.Net(t.Sewn, n, style)
 			if d == nil {
@@ -56,6 +62,15 @@ func (c *composer) net() {
 			c.lineKey(t.Within(n))
 		}
 	}
+}
+
+// severalNets reports whether a garment is drawn in more than one net.
+func severalNets(t *order.Together) bool {
+	nets := 0
+	for _, layer := range t.Layers() {
+		nets += len(t.Nets(layer))
+	}
+	return nets > 1
 }
 
 // lineKey says what lines within the pieces of a net mean.
@@ -141,7 +156,7 @@ func (c *composer) alterations() {
 	if t == nil {
 		return
 	}
-	begun := false
+	begun, several := false, severalNets(t)
 	for _, layer := range t.Layers() {
 		var levels []draw.MapLevel
 		var list []order.Alter
@@ -158,6 +173,9 @@ func (c *composer) alterations() {
 			style := draw.MapStyle{NetStyle: c.netStyle(t, "alter.title", n.Layer), Spare: t.Spare, Holds: t.Holds, Levels: levels}
 			if len(n.Laid) <= fewCopies {
 				style.Wide, style.High = mapWide, mapHigh
+				if several {
+					style.Wide, style.High = pairWide, pairHigh
+				}
 			}
 			d := draw.NetMap(t.Sewn, n, style)
 			if d == nil {
