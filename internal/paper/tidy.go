@@ -6,11 +6,11 @@ import (
 	"hembook/internal/document"
 )
 
-// A last page on which less than orphanHigh stands, in millimetres, is taken
-// back where text smaller by at most orphanSteps steps saves it. One that is
-// filled by less than leastFilled is given more of the page before it.
+// A last page of which less than orphanShare is filled is taken back where text smaller by
+// at most orphanSteps steps saves it. One that is filled by less than leastFilled is given
+// more of the page before it.
 const (
-	orphanHigh  = 30.0
+	orphanShare = 0.3
 	orphanSteps = 3
 	leastFilled = 0.25
 	leastRows   = 5 // of a table on either side of its end, where it is parted for this
@@ -21,7 +21,7 @@ func (s *setter) tidy(list []document.Block, wide float64) []page {
 	slabs := s.blocks(list, wide)
 	pages := paginate(slabs, s.room)
 	n := len(pages)
-	if n > 1 && pages[n-1].used < orphanHigh {
+	if n > 1 && pages[n-1].used < s.room*orphanShare {
 		smaller := *s
 		for range orphanSteps {
 			if smaller.size -= textStep; smaller.size < smallestText {

@@ -23,7 +23,7 @@ func TestNoOrphanPage(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if last := pages[len(pages)-1]; len(pages) > 1 && last.used < orphanHigh {
+		if last := pages[len(pages)-1]; len(pages) > 1 && last.used < 30 {
 			t.Errorf("%d sentences: %.0f mm stand on page %d", n, last.used, len(pages))
 		}
 		if len(pages) < len(plain) {
