@@ -18,10 +18,10 @@ import (
 
 // The largest net on a sheet, in millimetres.
 const (
-	netWide = 168
-	netHigh = 165
-	mapWide = 160 // of an alteration map of few copies, so that it stands below what comes before it
-	mapHigh = 140
+	netWide  = 168
+	netHigh  = 165
+	mapWide  = 160 // of an alteration map of few copies, so that it stands below what comes before it
+	mapHigh  = 140
 	pairWide = 134 // of one of several of few copies, so that two stand on a page
 	pairHigh = 110
 
