@@ -34,35 +34,41 @@ func TestNothingSownIsPacked(t *testing.T) {
 		n = many
 	}
 	open := []string{"agree", "measure", "mock-up", "fit", "labels", "after", "wearer", "card", "care-and-fit", "customs"} // the sheets that show what is private
-	files, secrets, shown := 0, 0, 0
+	secrets, files, shown := 0, map[string]int{}, map[string]int{}
 	for seed := from; seed < from+uint64(n); seed++ {
-		all, sownHere := packSown(t, sown.Sowing{Room: seed})
 		other, _ := packSown(t, sown.Sowing{Room: seed, Salt: 1})
-		files, secrets = files+len(all), secrets+len(sownHere)
-		for i, f := range all {
-			name, _, _ := strings.Cut(f.name, ".")
-			for _, s := range sown.Search(f.name, f.data, sownHere) {
-				if slices.Contains(s.Sheets, name) {
-					shown++
-					continue
+		packed, sownHere := packSown(t, sown.Sowing{Room: seed})
+		secrets += len(sownHere)
+		for _, code := range sown.Languages {
+			files[code] += len(packed[code])
+			for i, f := range packed[code] {
+				name, _, _ := strings.Cut(f.name, ".")
+				for _, s := range sown.Search(f.name, f.data, sownHere) {
+					if slices.Contains(s.Sheets, name) {
+						shown[code]++
+						continue
+					}
+					t.Errorf("seed %d: %s in %s shows what was sown as %s: %v", seed, f.name, code, s.Place, s.Forms)
 				}
-				t.Errorf("seed %d: %s shows what was sown as %s: %v", seed, f.name, s.Place, s.Forms)
-			}
-			if !slices.Contains(open, name) && string(other[i].data) != string(f.data) {
-				t.Errorf("seed %d: %s is other where the secrets are", seed, f.name)
+				if !slices.Contains(open, name) && string(other[code][i].data) != string(f.data) {
+					t.Errorf("seed %d: %s in %s is other where the secrets are", seed, f.name, code)
+				}
 			}
 		}
 		if (seed+1-from)%50 == 0 {
 			t.Logf("%d workrooms so far", seed+1-from)
 		}
 	}
-	t.Logf("%d workrooms, %d secrets, %d files, %d times shown where they may be", n, secrets, files, shown)
-	if shown < n*10 { // the sheets that may show them must have had them to show
-		t.Errorf("secrets are shown only %d times where they may be", shown)
+	for _, code := range sown.Languages {
+		t.Logf("%s: %d workrooms, %d secrets, %d files, %d times shown where they may be", code, n, secrets, files[code], shown[code])
+		if shown[code] < n*10 { // the sheets that may show them must have had them to show
+			t.Errorf("secrets are shown only %d times in %s where they may be", shown[code], code)
+		}
 	}
 }
 
-func packSown(t *testing.T, s sown.Sowing) ([]packFile, []sown.Secret) {
+// packSown packs a workroom in every language that its garment's words stand in.
+func packSown(t *testing.T, s sown.Sowing) (map[string][]packFile, []sown.Secret) {
 	t.Helper()
 	text, secrets := s.Workroom()
 	dir := t.TempDir()
@@ -82,17 +88,23 @@ func packSown(t *testing.T, s sown.Sowing) ([]packFile, []sown.Secret) {
 	if cut.Rounds == nil { // nothing to agree to
 		readers = slices.DeleteFunc(readers, func(name string) bool { return name == string(sheet.Asked) })
 	}
-	packet, err := sheet.Make(room, tailor, cut, cut.Garment.Faults, sheet.Options{For: readers})
-	if err != nil || packet.Refused() {
-		t.Fatalf("seed %d: %v, %v", s.Room, err, packet.Findings)
+	out, again := map[string][]packFile{}, remakeFiles(room, tailor, cut, document.A4)
+	for _, code := range sown.Languages {
+		packet, err := sheet.Make(room, tailor, cut, cut.Garment.Faults, sheet.Options{For: readers, Language: code})
+		if err != nil || packet.Refused() {
+			t.Fatalf("seed %d: %v, %v", s.Room, err, packet.Findings)
+		}
+		files, err := packFiles(packet, paper.Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if code == sown.Languages[0] {
+			files = append(files, again...)
+		}
+		for _, f := range newPackProof(room, b, cut.Garment.Figures()).faults(packet, files) {
+			t.Errorf("seed %d: the proof tells of %s", s.Room, f)
+		}
+		out[code] = files
 	}
-	files, err := packFiles(packet, paper.Options{})
-	if err != nil {
-		t.Fatal(err)
-	}
-	files = append(files, remakeFiles(room, tailor, cut, document.A4)...)
-	for _, f := range newPackProof(room, b, cut.Garment.Figures()).faults(packet, files) {
-		t.Errorf("seed %d: the proof tells of %s", s.Room, f)
-	}
-	return files, secrets
+	return out, secrets
 }

@@ -101,7 +101,7 @@ func (g *sower) length(place, name string, about int, sheets []string) string {
 	mm := about*1000 + (g.count*53+g.salt*377)%29*1000 + 100 + (g.count*91+g.salt*17)%90*10 + 1 + g.count%8 // thousandths
 	whole, rest := mm/1000, mm%1000
 	g.secrets = append(g.secrets, Secret{place, []string{
-		fmt.Sprintf("%d.%03d", whole, rest), fmt.Sprintf("%d.%d%03d", whole/10, whole%10, rest),
+		fmt.Sprintf("%d.%03d", whole, rest), fmt.Sprintf("%d.%d%03d", whole/10, whole%10, rest), fmt.Sprintf("%d,%03d", whole, rest), fmt.Sprintf("%d,%d%03d", whole/10, whole%10, rest),
 		fmt.Sprintf("%s %d.%d", name, whole, rest/100), fmt.Sprintf("%s: %d.%d", name, whole, rest/100),
 	}, sheets})
 	return fmt.Sprintf("%d.%03d", whole, rest)
@@ -113,6 +113,7 @@ func (g *sower) day(place string, sheets []string) string {
 	year, day := 1951+(g.count*13+g.salt*7)%20, 1+g.count%28
 	g.secrets = append(g.secrets, Secret{place, []string{
 		fmt.Sprintf("%d-03-%02d", year, day), fmt.Sprintf("%d march %d", day, year), fmt.Sprintf("march %d, %d", day, year), fmt.Sprintf("march %d %d", day, year),
+		fmt.Sprintf("%d. märz %d", day, year), fmt.Sprintf("%d mars %d", day, year), fmt.Sprintf("%d年3月%d日", year, day), fmt.Sprintf("%d.3.%d", day, year), fmt.Sprintf("%d/3/%d", day, year),
 	}, sheets})
 	return fmt.Sprintf("%d-03-%02d", year, day)
 }
@@ -252,8 +253,23 @@ func (g *sower) build(text, slug string) string {
 		"costs:\n  labour: "+g.money("build: costs.labour", nil)+"\n  post: "+g.money("build: costs.post", nil)+" # "+g.remark()+"\n  other: {"+g.word("build: costs.other", nil)+": "+g.money("build: costs.other", nil)+"}\n  price: "+g.money("build: costs.price", []string{"agree"}),
 		g.free("build: private")))
 	out.WriteString("picture: {file: photos/one.jpg, alt: the dress}\npictures:\n  - {file: photos/two.png, alt: its back}\n  - {file: photos/three.webp, alt: its hem}\n")
-	out.WriteString("packet:\n  note: Wear it well.\n  checked: {by: Somebody, day: 2026-08-20, pins-out: 9, pins-in: 9, needles: none broken}\n  parcel: 1.8 kg\n  customs:\n    category: gift\n" +
+	out.WriteString("packet:\n  note: " + inAll("Wear it well.", "Trag es gut.", "Porte-le bien.", "大切に着てください。") + "\n  checked: {by: Somebody, day: 2026-08-20, pins-out: 9, pins-in: 9, needles: none broken}\n  parcel: 1.8 kg\n  customs:\n    category: gift\n" +
 		g.touched("    ", "value: "+g.money("build: packet.customs.value", []string{"customs"})) +
-		"    quantity: 1\n  despite: {care: known, content: known, flame: known, figures: known, check: known, child: known, customs: known}\n")
+		"    quantity: 1\n  despite:\n")
+	for _, about := range []string{"care", "content", "flame", "figures", "check", "child", "customs"} {
+		out.WriteString("    " + about + ": " + inAll("known", "bekannt", "connu", "承知") + "\n")
+	}
 	return out.String()
+}
+
+// Languages are those that the words of a garment stand in which a packet asks for.
+var Languages = []string{"en", "de", "fr", "ja"}
+
+// inAll is a text in all of them, as a record has it.
+func inAll(texts ...string) string {
+	out := make([]string, len(texts))
+	for i, text := range texts {
+		out[i] = Languages[i] + ": " + text
+	}
+	return "{" + strings.Join(out, ", ") + "}"
 }
