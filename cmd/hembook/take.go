@@ -61,8 +61,8 @@ func newTake(opt *options) *cobra.Command {
 	}
 }
 
-// mostAnswer is longer than any answer is, with the message round it.
-const mostAnswer = 1 << 20
+// mostAnswer is longer than any answer is, with its photographs and the message round it.
+const mostAnswer = 32 << 20
 
 func answerText(file string, in io.Reader) ([]byte, error) {
 	if file == "-" {

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -77,18 +78,29 @@ func (on *buildAtHand) take(m *answer.Answer, photos []string, out io.Writer, al
 	return nil
 }
 
-// keepPhotos keeps the photographs that came with an answer beside the record.
+// keepPhotos keeps the photographs that came in an answer and with it beside the record.
 func (on *buildAtHand) keepPhotos(m *answer.Answer, files []string) (kept []*bench.KeptPhoto, err error) {
-	for _, file := range files {
-		photo, err := readPhoto(file)
+	keep := func(name string, photo bench.Photo, err error) error {
 		if err == nil {
 			var one *bench.KeptPhoto
 			if one, err = photo.Keep(on.room.Dir, path.Dir(on.file.Path), m.Day.String(), takenNames[m.Kind]); err == nil {
 				kept = append(kept, one)
-				continue
+				return nil
 			}
 		}
-		return nil, errors.Join(misused(say.Of("hembook.cannot-be-taken", file, plainError(err))), on.unkeep(kept))
+		return errors.Join(misused(say.Of("hembook.cannot-be-taken", name, plainError(err))), on.unkeep(kept))
+	}
+	for i, data := range m.Photos {
+		photo, err := bench.ReadPhoto(bytes.NewReader(data))
+		if err := keep(say.Of("hembook.photograph-of-the-answer", i+1), photo, err); err != nil {
+			return nil, err
+		}
+	}
+	for _, file := range files {
+		photo, err := readPhoto(file)
+		if err := keep(file, photo, err); err != nil {
+			return nil, err
+		}
 	}
 	return kept, nil
 }

@@ -7,6 +7,7 @@
 package answer
 
 import (
+	"encoding/base64"
 	"math"
 	"slices"
 	"strconv"
@@ -62,6 +63,7 @@ type Answer struct {
 	Note    string // what was said beside; may be empty
 	Said    []Said // answers to questions, in the order they were asked
 	Body    []Reading
+	Photos  [][]byte // photographs that came in it, as they came
 }
 
 // Said is the answer to one question.
@@ -211,6 +213,10 @@ func (r *reader) read(group *yaml.Node) *Answer {
 			}
 			m.Round = n
 		default:
+			if name.Value == "photographs" && m.Kind != Measurements {
+				m.Photos = r.photographs(value)
+				continue
+			}
 			if m.Kind.asks(name.Value) {
 				m.Said = append(m.Said, Said{name.Value, value.Value})
 				continue
@@ -228,7 +234,7 @@ func (r *reader) read(group *yaml.Node) *Answer {
 		r.faults.Wrong(r.at(1), say.Of("answer.copy-the-whole-text-that-the-sheet-2"), say.Of("answer.the-answer-does-not-say-which-fitting"))
 	}
 	if m.Kind != Measurements {
-		if len(m.Said) == 0 && m.Note == "" {
+		if len(m.Said) == 0 && m.Note == "" && len(m.Photos) == 0 {
 			r.faults.Wrong(r.at(1), "", say.Of("answer.nothing-was-answered"))
 		}
 		return m
@@ -268,3 +274,16 @@ func (r *reader) reading(name, value *yaml.Node) (Reading, bool) {
 
 // mostMM is longer than anybody is tall or wide.
 const mostMM = 3000
+
+// photographs are pictures written as letters (base64, RFC 4648), one after another.
+func (r *reader) photographs(list *yaml.Node) (out [][]byte) {
+	for _, n := range list.Content {
+		data, err := base64.StdEncoding.DecodeString(n.Value)
+		if err != nil || len(data) == 0 {
+			r.faults.Wrong(r.at(n.Line), say.Of("answer.ask-for-the-file-again"), say.Of("answer.the-photograph-did-not-come-whole"))
+			return nil
+		}
+		out = append(out, data)
+	}
+	return out
+}

@@ -86,3 +86,28 @@ func FuzzRead(f *testing.F) {
 		}
 	})
 }
+
+// TestPhotographsInAnAnswer: they are read as they were written, and refused with their
+// line where they did not come whole, or where lengths of a body are told.
+func TestPhotographsInAnAnswer(t *testing.T) {
+	const begun = "answer: mock-up\ngarment: coat\nday: 2026-11-29\nsitting: \"it slips\"\n"
+	m, faults := Read("a", []byte("> "+strings.ReplaceAll(begun+"photographs:\n  - aGVt\n  - c2VhbQ==", "\n", "\n> ")))
+	if len(faults) > 0 || len(m.Photos) != 2 || string(m.Photos[0]) != "hem" || string(m.Photos[1]) != "seam" {
+		t.Errorf("%v, %+v", faults, m)
+	}
+	for text, want := range map[string]string{
+		begun + "photographs:\n  - aGVt\n  - c2V%%\n":          "a:7:1: error: the photograph did not come whole",
+		strings.TrimSpace(good) + "\nphotographs:\n  - aGVt\n": "",
+	} {
+		m, faults := Read("a", []byte(text))
+		if want == "" { // the body is the last part of an answer
+			if len(faults) > 0 || len(m.Photos) > 0 {
+				t.Errorf("%v, %+v", faults, m)
+			}
+			continue
+		}
+		if len(faults) != 1 || !strings.HasPrefix(faults[0].String(), want) {
+			t.Errorf("%v, want %s", faults, want)
+		}
+	}
+}

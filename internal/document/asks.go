@@ -15,6 +15,7 @@ type Asks struct {
 	Apart  float64  // by how much two readings may differ, in that unit
 	Items  []Ask
 	Free   []FreeAsk // answered in words
+	Photos bool      // photographs may come with it, in a browser
 	Words  AskWords
 	File   string // the answer's name as a file
 }
@@ -42,6 +43,7 @@ type AskWords struct {
 	What, How, First, Again, Third        string
 	Differ, Agree, Unusual                string
 	Make, Save, Copy, Copied, Send, Plain string
+	Photos                                string // what photographs are asked for with
 }
 
 func (Asks) block() {}
@@ -83,6 +85,9 @@ func (h *HTML) asks(b Asks) {
 		} else {
 			h.Put(`<input type="text"`).attribute("id", id).attribute("data-word", f.Name).Put(">")
 		}
+	}
+	if b.Photos {
+		h.Put(`<div class="photos" hidden><label for="photos">`).Say(b.Words.Photos).Put(`</label><input type="file" id="photos" accept="image/*" multiple><p class="shown"></p></div>`)
 	}
 	h.Put("</div>\n<p class=\"plain\">").Say(b.Words.Plain).Put("</p>\n").
 		Put(`<p><button type="button" class="make" hidden>`).Say(b.Words.Make).Put("</button></p>\n<div class=\"answer\" hidden><pre tabindex=\"0\"></pre>").

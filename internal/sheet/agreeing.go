@@ -103,8 +103,9 @@ func (c *composer) titled(sheet, wearer, about string) {
 
 // answered is a form whose answers come back as that kind of answer.
 func (c *composer) answered(kind string, free []document.FreeAsk) document.Asks {
-	form := document.Asks{Begins: []string{"answer: " + kind, "garment: " + c.build.Slug}, File: kind + "-" + c.build.Slug + ".txt", Free: free, Words: document.AskWords{
-		What: c.t.say("ask.what"), How: c.t.say("ask.how"), First: c.t.say("ask.first"), Again: c.t.say("ask.again"), Third: c.t.say("ask.third"),
+	form := document.Asks{Begins: []string{"answer: " + kind, "garment: " + c.build.Slug}, File: kind + "-" + c.build.Slug + ".txt", Free: free, Photos: true, Words: document.AskWords{
+		Photos: c.t.say("ask.photographs"),
+		What:   c.t.say("ask.what"), How: c.t.say("ask.how"), First: c.t.say("ask.first"), Again: c.t.say("ask.again"), Third: c.t.say("ask.third"),
 		Differ: c.t.say("ask.differ", "much", "{much}"), Agree: c.t.say("ask.agree"), Unusual: c.t.say("ask.unusual"),
 		Make: c.t.say("ask.make"), Save: c.t.say("ask.save"), Copy: c.t.say("ask.copy"), Copied: c.t.say("ask.copied"), Plain: c.t.say("ask.plain"),
 	}}

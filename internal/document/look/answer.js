@@ -40,6 +40,41 @@ for (const form of document.querySelectorAll(".asks")) {
     }
     return lines.join("\n") + "\n";
   };
+  // Photographs are drawn small and anew, which leaves place and camera out, and go into
+  // the file; a message has only the words.
+  const longest = 1600;
+  const photos = [];
+  const small = async (file) => {
+    const picture = await createImageBitmap(file);
+    const share = Math.min(1, longest / Math.max(picture.width, picture.height));
+    const sheet = document.createElement("canvas");
+    sheet.width = Math.round(picture.width * share);
+    sheet.height = Math.round(picture.height * share);
+    sheet.getContext("2d").drawImage(picture, 0, 0, sheet.width, sheet.height);
+    return sheet.toDataURL("image/jpeg", 0.82);
+  };
+  const asked = form.querySelector(".photos");
+  if (asked) {
+    asked.hidden = false;
+    asked.querySelector("input").addEventListener("change", async (e) => {
+      photos.length = 0;
+      const shown = asked.querySelector(".shown");
+      shown.replaceChildren();
+      for (const file of e.target.files) {
+        try {
+          const url = await small(file);
+          photos.push(url.slice(url.indexOf(",") + 1));
+          const picture = new Image();
+          picture.src = url;
+          picture.alt = file.name;
+          shown.append(picture);
+        } catch {
+          shown.append("✗ " + file.name + " ");
+        }
+      }
+    });
+  }
+  const withPhotos = () => answer() + (photos.length ? "photographs:\n" + photos.map((p) => "  - " + p + "\n").join("") : "");
   const made = form.querySelector(".answer"), text = made.querySelector("pre");
   form.addEventListener("input", (e) => {
     const set = e.target.closest("[data-name]");
@@ -56,7 +91,7 @@ for (const form of document.querySelectorAll(".asks")) {
   });
   form.querySelector(".save").addEventListener("click", () => {
     const link = document.createElement("a");
-    link.href = URL.createObjectURL(new Blob([answer()], { type: "text/plain" }));
+    link.href = URL.createObjectURL(new Blob([withPhotos()], { type: "text/plain" }));
     link.download = say.file;
     link.click();
     setTimeout(() => URL.revokeObjectURL(link.href), 1000);
