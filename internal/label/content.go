@@ -25,6 +25,7 @@ type Content struct {
 	WholeWhy   string        // why not
 	Unknown    []LeftOut     // cloths whose fibres are not known
 	Animal     []string      // parts of animal origin that are no textile
+	Held       bool          // borders ask for papers of some of their kind: feathers, furs, skins, shells
 }
 
 // A Component is one or more cloths of the same fibres.
@@ -82,7 +83,7 @@ func (t *Labeller) ContentBy(g *garment.Garment, market string) *Content {
 		c.Components[i].decide(c.Market)
 	}
 	w.wholeContent(c)
-	c.Animal = animalParts(g)
+	c.Animal, c.Held = animalParts(g)
 	return c
 }
 

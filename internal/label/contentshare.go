@@ -1,6 +1,7 @@
 package label
 
 import (
+	"slices"
 	"strings"
 
 	"hembook/internal/figure"
@@ -102,13 +103,18 @@ func (w *reading) wholeContent(c *Content) {
 // 1007/2011, art. 12.
 var animalWords = []string{"leather", "suede", "fur", "horn", "feather", "feathers", "bone", "down", "mother of pearl", "shell", "antler"}
 
-// animalParts names what in a garment is of animal origin and no textile.
-func animalParts(g *garment.Garment) []string {
-	var out []string
+// Of these no sort is held up at borders that garments have: cattle's horn and bone.
+// Common practice, no source.
+var passedWords = []string{"horn", "bone"}
+
+// animalParts names what in a garment is of animal origin and no textile, and whether
+// borders ask for papers of some of that kind.
+func animalParts(g *garment.Garment) (out []string, held bool) {
 	add := func(what, material string) {
 		for _, word := range animalWords {
 			if holdsWord(material, word) {
 				out = append(out, what+" ("+word+")")
+				held = held || !slices.Contains(passedWords, word)
 				return
 			}
 		}
@@ -118,10 +124,10 @@ func animalParts(g *garment.Garment) []string {
 	}
 	for _, c := range g.Cloths {
 		if c.Cloth != nil && c.Cloth.Structure.V == "leather" {
-			out = append(out, say.Of("label.leather", c.Part))
+			out, held = append(out, say.Of("label.leather", c.Part)), true
 		}
 	}
-	return out
+	return out, held
 }
 
 // holdsWord reports whether a text holds a word, or words, whole.

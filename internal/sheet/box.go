@@ -24,7 +24,11 @@ func inTheBox(c *composer, _ nothingOpened) {
 	if len(ticks.Items) == 0 {
 		tick(c.t.say("box.garment"))
 	}
-	tick(c.t.say("box.sheets", "n", c.papers))
+	var papers []string
+	for _, name := range c.papers {
+		papers = append(papers, c.t.say("sheet."+name))
+	}
+	tick(c.says(c.t.say("box.sheets"), c.Joined(papers)))
 	c.Add(ticks, c.signature(c.t.say("box.found"), "", ""))
 	c.checked()
 	c.hanging()

@@ -269,6 +269,10 @@ func (c *composer) cautionTexts() []string {
 			}
 		case "child-nightwear":
 			out = append(out, strings.TrimSpace(c.t.say(word)+" "+stopped(c.ownAlone(c.build.Packet.Nightwear))))
+		case "animal-parts":
+			if c.content.Held {
+				out = append(out, c.t.say(word))
+			}
 		case "nickel":
 			if c.metalOnSkin() {
 				out = append(out, c.t.say(word))

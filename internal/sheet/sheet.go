@@ -82,7 +82,7 @@ type facts struct {
 	also    *label.Content // by the rules of the workroom, where those of the wearer's country are others; else nil
 	customs *label.Customs
 	excused []string // what would have been refused but for the maker's reason
-	papers  int      // how many sheets lie in the box
+	papers  []string // names of the sheets that lie in the box
 	opt     Options
 	code    func() *drawing.Drawing // of the address of its page; nil where there is none
 }
@@ -147,7 +147,7 @@ func Make(room *record.Room, tailor *derive.Tailor, cut *cutting.Cutting, faults
 	}
 	for _, k := range wanted {
 		if b := k.readers[0].bundle(); b != ToThePost && b != ByItself { // those are not in the box
-			f.papers++
+			f.papers = append(f.papers, k.name)
 		}
 	}
 	for _, k := range wanted {
