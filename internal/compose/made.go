@@ -36,6 +36,7 @@ func madeThings(b *notebook.BuildPage) (out []madeThing) {
 	if b.Together == nil {
 		return nil
 	}
+	out = make([]madeThing, 0, len(b.Together.Numbered))
 	for _, n := range b.Together.Numbered {
 		m := madeThing{Numbered: n, step: -1}
 		if n.Finish {

@@ -111,15 +111,24 @@ func ofTheme(a notebook.Address) bool {
 
 // wordsOf are the words of a document, in the order in which its file holds them.
 func wordsOf(d *search.Document) []byte {
-	parts := []string{d.Title, d.Under}
+	out := make([]byte, 0, len(d.Title)+len(d.Under)+len(d.Text)+len(d.More)+500)
+	put := func(words string) { out = append(append(out, words...), '\n') }
+	put(d.Title)
+	put(d.Under)
 	for _, a := range d.Answers {
-		parts = append(parts, a.Says)
+		put(a.Says)
 	}
-	parts = append(append(parts, d.Text, d.More), d.Names...)
+	put(d.Text)
+	put(d.More)
+	for _, name := range d.Names {
+		put(name)
+	}
 	for _, f := range d.Facets {
-		parts = append(parts, f.Values...)
+		for _, v := range f.Values {
+			put(v)
+		}
 	}
-	return []byte(strings.Join(parts, "\n"))
+	return out
 }
 
 // told tells what is private apart from what is public elsewhere: in the

@@ -2,6 +2,7 @@ package search
 
 import (
 	"cmp"
+	"iter"
 	"slices"
 	"strconv"
 	"strings"
@@ -64,8 +65,8 @@ type facetValue struct {
 // valuesOf are the values of a facet with their documents, by name.
 func valuesOf(docs []Document, facet string) []facetValue {
 	byName := map[string][]posting{}
-	for i, d := range docs {
-		for _, v := range d.values(facet) {
+	for i := range docs {
+		for v := range docs[i].values(facet) {
 			list := byName[v]
 			if v != "" && (len(list) == 0 || list[len(list)-1].doc != uint32(i)) {
 				byName[v] = append(list, posting{doc: uint32(i)})
@@ -82,15 +83,21 @@ func valuesOf(docs []Document, facet string) []facetValue {
 	return out
 }
 
-func (d *Document) values(facet string) []string {
-	if facet == kindFacet {
-		return []string{d.Kind}
-	}
-	var out []string
-	for _, f := range d.Facets {
-		if f.Name == facet {
-			out = append(out, f.Values...)
+// values are what a document has of a facet.
+func (d *Document) values(facet string) iter.Seq[string] {
+	return func(yield func(string) bool) {
+		if facet == kindFacet {
+			yield(d.Kind)
+			return
+		}
+		for i := range d.Facets {
+			if f := &d.Facets[i]; f.Name == facet {
+				for _, v := range f.Values {
+					if !yield(v) {
+						return
+					}
+				}
+			}
 		}
 	}
-	return out
 }
