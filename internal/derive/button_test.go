@@ -99,6 +99,70 @@ notions: {cuff buttons: {along: 14 inside cuff.left, at: 25, size: 11, holes: le
 	}
 }
 
+// Two buttons on each of two cuffs 65 high, the first 15 from below and the last 15 from
+// above: 65 − 2 · 15 = 35 apart, 2 · 2 = 4 of them, and one spare for each ten or part of it.
+// A hole is as long as the button is wide and thick, 11 + 3 = 14, and 4 of them 56 mm; through
+// the buttons and their shanks goes 4 · (3 + 3) = 24 mm. The same by how far they are apart.
+func TestButtonsOnEachCuff(t *testing.T) {
+	for _, places := range []string{"first: 15 from bottom, last: 15 from top, count: 2", "first: 15 from bottom, last: 15 from top, every: 35"} {
+		g := deriveClean(t, roomWith(t), strings.Replace(`
+cloth: {shell: linen}
+thread: {white: white}
+pieces: {cuff: {cut: 2, allowance: 10, rectangle: [250, 65]}}
+finishes: {edges: {of: [cuff.left, cuff.right, cuff.top, cuff.bottom], type: raw}}
+notions: {cuff buttons: {along: 14 inside cuff.left, PLACES, size: 11, holes: level, holes-along: 14 inside cuff.right, weight: 0.5 g}}
+`, "PLACES", places, 1))
+		g.is(t, 1e-9, map[string]float64{"notion.cuff-buttons.count": 4, "notion.cuff-buttons.gap": 35, "notion.cuff-buttons.have": 5, "notion.cuff-buttons.hole": 14,
+			"notion.cuff-buttons.holes": 0.056, "notion.cuff-buttons.sewn-on": 0.024, "notion.cuff-buttons.mass": 2})
+		if places := g.Notions[0].Places; len(places) != 2 {
+			t.Errorf("places on one: %v", places)
+		}
+	}
+}
+
+// Lacing holes 14 inside the centre of either back, the first 15 below the top and 25 apart:
+// the k-th lies √(14² + (15 + 25 k)²) from the corner at the neck, on the right one, which is
+// drawn as the mirror image of the left, as on the left one.
+func TestHolesOnEitherHand(t *testing.T) {
+	g := deriveClean(t, roomWith(t), `
+cloth: {shell: linen}
+thread: {white: white}
+pieces:
+  front: {cut: 1 on fold, allowance: 10, outline: {bottom: [200, 0], side: [180, 400], top: [0, 400], centre: fold}}
+  back: {cut: 2, allowance: 10, outline: {bottom: [200, 0], side: [180, 400], top: [0, 400], centre: [0, 0]}}
+seams: {sides: [front.side, back.side]}
+finishes: {edges: {of: [front.bottom, front.top, back.bottom, back.top, back.centre], type: raw}}
+notions:
+  eyelets: {along: 14 inside left back.centre, first: 15 from top, every: 25, count: 14}
+  eyelets on the other side: {what: eyelets, along: 14 inside right back.centre, first: 15 from top, every: 25, count: 14}
+`)
+	corner := map[string]shape.Point{}
+	for _, p := range g.Pieces[1:] {
+		for i := range p.Outline.Edges {
+			if to := p.Outline.Edges[i].To; to.Y > 399 && math.Abs(to.X) < 1 {
+				corner[p.Name] = to
+			}
+		}
+		if len(p.Chalked) != 14 {
+			t.Fatalf("%s has %d of them", p.Name, len(p.Chalked))
+		}
+		for k, c := range p.Chalked {
+			down := 15 + 25*float64(k)
+			if far := math.Hypot(c.At.X-corner[p.Name].X, c.At.Y-corner[p.Name].Y); math.Abs(far-math.Hypot(14, down)) > 1e-6 || math.Abs(400-c.At.Y-down) > 1e-6 {
+				t.Errorf("%s: the hole %d lies at %v, %.3f from the corner", p.Name, k, c.At, far)
+			}
+		}
+	}
+	if len(g.Pieces) != 3 || g.Pieces[1].Chalked[0].At.X*g.Pieces[2].Chalked[0].At.X >= 0 {
+		t.Errorf("they are no mirror images: %v, %v", g.Pieces[1].Chalked[0], g.Pieces[2].Chalked[0])
+	}
+	for _, n := range g.Notions {
+		if len(n.Places) != 14 || n.Places[13].MM() != 13*25 {
+			t.Errorf("%s: %v", n.Record.Name.V, n.Places)
+		}
+	}
+}
+
 // An upright hole of 18 begins 3.175 above its place and ends 14.825 below it: 1 below the
 // neck it runs 2.175 over it, 5 above the hem 9.825 under that. The end at which it leaves
 // the piece is named, from whichever the places are counted.

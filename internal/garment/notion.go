@@ -205,12 +205,16 @@ func (w *notionReckoner) notionCount(n *Notion, base string, channels []channel)
 	done := func(t figure.Term, rule string, source trade.Source) {
 		n.Count = w.Figure(w.Join(base, ".count"), "number", r.Name.V, t, measure.UnitCount, rule, source)
 	}
-	switch s := w.spreads[r]; {
+	switch s, each := w.spreads[r], w.onEach(r); {
+	case s != nil && each > 1 && r.Count.Given():
+		done(w.countOnOne(n, s).By(float64(each)), say.Of("garment.so-many-on-each-piece-that-has-them"), figure.Recorded)
 	case r.Count.Given():
 		done(w.Written("count", float64(r.Count.V), measure.UnitCount, r.Count.At), say.Of("garment.as-the-record-says"), figure.Recorded)
 	case s != nil && s.drawn:
 		w.drawnFrom(s.piece)
 		done(w.Found(say.Of("garment.places-drawn"), float64(len(s.places)), measure.UnitCount), say.Of("garment.as-many-as-the-pattern-file-draws"), figure.Derived)
+	case s != nil && s.counted && each > 1:
+		done(w.countOnOne(n, s).By(float64(each)), say.Of("garment.from-the-first-to-the-last-by-on-each"), figure.Practice)
 	case s != nil && s.counted:
 		done(w.countAlong(n, s), say.Of("garment.from-the-first-to-the-last-by"), figure.Practice)
 	case len(n.Each) > 0:
@@ -219,17 +223,26 @@ func (w *notionReckoner) notionCount(n *Notion, base string, channels []channel)
 			terms = append(terms, w.Found(c.In, float64(c.Count), measure.UnitCount))
 		}
 		done(w.Sum(terms...), say.Of("garment.times-each-channel-is-cut"), figure.Derived)
-	case w.onEach(r) > 1:
-		done(w.Usual(r.Name.V, 1, measure.UnitCount).By(float64(w.onEach(r))), say.Of("garment.one-on-each-piece-that-has-it"), figure.Practice)
+	case each > 1:
+		done(w.Usual(r.Name.V, 1, measure.UnitCount).By(float64(each)), say.Of("garment.one-on-each-piece-that-has-it"), figure.Practice)
 	default:
 		done(w.Usual(r.Name.V, 1, measure.UnitCount), say.Of("garment.one-as-nothing-else-is-written"), figure.Practice)
 	}
 }
 
-// onEach is how many pieces have a button with its hole at their other end, as both cuffs
-// have where one place is said for the pair; 0 where button and hole lie on two pieces.
+// countOnOne is how many lie on one piece, of what is set out on each of several.
+func (w *notionReckoner) countOnOne(n *Notion, s *spreadOut) figure.Term {
+	if r := n.Record; r.Count.Given() {
+		return w.Written("count", float64(r.Count.V), measure.UnitCount, r.Count.At)
+	}
+	return w.countAlong(n, s)
+}
+
+// onEach is how many pieces have buttons with their holes at their other end, as both cuffs
+// have where the places are said for the pair; 0 where buttons and holes lie on two pieces,
+// and where the place of one is said with how many there are in all.
 func (w *notionReckoner) onEach(r *record.Notion) int {
-	if !r.Place.Given() || !r.HolesOn.Given() || r.HolesOn.V.Piece != r.Along.V.Piece {
+	if !r.SetOut() || r.Place.Given() && r.Count.Given() || len(r.Drawn) > 0 || !r.HolesOn.Given() || r.HolesOn.V.Piece != r.Along.V.Piece {
 		return 0
 	}
 	u, ok := w.use(r.Along.V)

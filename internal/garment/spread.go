@@ -263,6 +263,10 @@ func (w *notionReckoner) spacing(n *Notion, base string) {
 	case s.everySaid && len(s.places) > 1:
 		n.Gap = w.Figure(id, "spacing", r.Name.V, w.Length("every", r.Every), mm, say.Of("garment.as-the-record-says"), figure.Recorded)
 	case len(s.places) > 1 && !s.drawn:
-		n.Gap = w.Figure(id, "spacing", r.Name.V, w.room(n, s).Over(w.Of("number", &n.Count).Minus(w.Number(1))), mm, rule, figure.Practice)
+		many := w.Of("number", &n.Count)
+		if w.onEach(r) > 1 {
+			many = w.countOnOne(n, s)
+		}
+		n.Gap = w.Figure(id, "spacing", r.Name.V, w.room(n, s).Over(many.Minus(w.Number(1))), mm, rule, figure.Practice)
 	}
 }
