@@ -21,6 +21,7 @@ func repairs(c *composer, _ nothingOpened) {
 	c.wishes("repairs.mend", c.build.Packet.Mend)
 	c.letOuts()
 	c.threads() // what is matched fills the page that a map seldom fits on
+	c.machine()
 	c.cloths()
 	c.notions()
 	c.ways() // so do its seams in section
