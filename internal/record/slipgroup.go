@@ -116,7 +116,8 @@ func isSeamType(word string) bool {
 }
 
 // manyMeant answers several values behind a name whose things have words each, as
-// waist: [95, 14, 90] of a dart.
+// waist: [95, 14, 90] of a dart. Of any others only she knows which is which: nothing is
+// proposed for them.
 func (k *keyedKind) manyMeant(d *decoder, name Text, list *yaml.Node) bool {
 	group := kindOf(k.elem).(*structKind)
 	if group.planned().short.value >= 0 || len(list.Content) == 0 {
@@ -158,11 +159,8 @@ func (k *keyedKind) byKeys(d *decoder, list *yaml.Node, at fault.Pos) bool {
 	if len(names) == 0 || len(names) < len(list.Content) && !k.key.several {
 		return false
 	}
-	if list.Style&yaml.FlowStyle == 0 {
+	if list.Style&yaml.FlowStyle == 0 && len(names) == len(list.Content) {
 		f := d.faults.Wrong(at, say.Of("record.leave-the-dashes-out"), say.Of("record.are-written-by-without-a-dash", k.key.many, k.key.by))
-		if len(names) < len(list.Content) {
-			return true
-		}
 		for _, item := range list.Content {
 			dash := d.pos(item)
 			dash.Column = int32(list.Column)
