@@ -19,7 +19,8 @@ import (
 //	left:   2 × 300 = 0.6 m, two rows
 //	top:    2 × 200 = 0.4 m, one row; side and hem, turned twice, (300 + 200 + 300) × 2 = 1.6 m, one row
 //
-// The needle takes (0.4 + 0.6 + 2 × 0.6 + 0.4 + 1.6) × 1.25 + 0.6 × 3 = 7.05 m, of which 1.8 m come out again.
+// The needle takes (0.4 + 0.6 + 2 × 0.6 + 0.4 + 1.6) × 1.25 + 0.6 × 3 = 7.05 m, of which 1.8 m come out again
+// (elementary arithmetic; how much thread a stitch takes stands in the trade's table with its source).
 const besides = `
 cloth: {shell: linen}
 thread: {white: {colour: white, reel: 100 m, weight: 10 g}}

@@ -28,7 +28,7 @@ pieces:
 // A facing along the neck is a quarter ring between 70 and 120: π/4 × (120² − 70²) = 7461.3
 // mm², half of the piece; it keeps 50 of the shoulder and of the fold, its inner edge is
 // π/2 × 120 = 188.5 and the neck as long as the front's, π/2 × 70 = 109.96. A cubic follows
-// the circles within 0.03 %.
+// the circles within 0.03 % (elementary geometry).
 func TestBorderOfANeck(t *testing.T) {
 	g := deriveClean(t, roomWith(t), borderedFront)
 	g.is(t, 0.05, map[string]float64{

@@ -93,7 +93,8 @@ finishes:
 `
 
 // The welt is 3 × 15 = 45 wide and 120 + 30 = 150 long, folded at 22.5; each bag piece
-// 150 + 15 + 10 = 175 by 150. Two mouths: two welts, four bag pieces.
+// 150 + 15 + 10 = 175 by 150. Two mouths: two welts, four bag pieces. The sums are elementary
+// arithmetic; that a welt is cut three times as wide as it is comes from memory.
 func TestPockets(t *testing.T) {
 	g := deriveClean(t, roomWith(t), bagged)
 	g.is(t, 1e-6, map[string]float64{

@@ -8,7 +8,7 @@ import (
 )
 
 // A waist of 4 × 184 = 736 mm on bodies of several widths, in cloths that stretch or do
-// not: in one that gives 50 % it reaches 736 × 1.5 = 1 104, in one of 20 % 883.2. The
+// not (elementary arithmetic): in one that gives 50 % it reaches 736 × 1.5 = 1 104, in one of 20 % 883.2. The
 // trade's table asks 13 of a waist in woven cloth.
 func TestEaseIsJudgedByItsCloth(t *testing.T) {
 	const untold, little = "structure: knitted\n", "structure: knitted\nstretch: {across: 20, along: 20}\n"

@@ -38,7 +38,9 @@ notions:
 // hole of 11 + 3 begins 3.175 beyond its place and ends 10.825 on the other side; with a
 // button of 11 that reaches 5.5 beyond, the block behind both is 5.5 + 10.825 + 2 × 8 long and
 // 11 + 2 × 8 wide: one behind each of 6 on both fronts, 12. The pocket's is 115 + 20 by 130 +
-// 20, once; the slit's 120 + 12 by 24, as it ends at the edge; the strip 30 by 600.
+// 20, once; the slit's 120 + 12 by 24, as it ends at the edge; the strip 30 by 600. The hole
+// is that of "Buttons and Buttonholes" (University of Minnesota Agricultural Extension, 1965),
+// all else elementary geometry.
 func TestFusing(t *testing.T) {
 	g, faults := roomWith(t).desk().derive(t, head+fused)
 	for _, f := range append(faults, g.Faults...) {

@@ -89,7 +89,7 @@ notions:
 }
 
 // TestOneBoneAChannel: a seam of shell and lining is sewn in both, and its channel
-// takes one bone.
+// takes one bone (common practice, no source).
 func TestOneBoneAChannel(t *testing.T) {
 	g := deriveClean(t, roomWith(t), `
 cloth: {shell: linen, lining: linen}
@@ -148,7 +148,7 @@ seams:
 }
 
 // TestTapesAlongEdges: a tape along a shoulder that rises by 50 in 120 is as long as it, 130 (5,
-// 12 and 13), and two shoulders take two.
+// 12 and 13: elementary geometry), and two shoulders take two.
 func TestTapesAlongEdges(t *testing.T) {
 	g := deriveClean(t, roomWith(t), `
 cloth: {shell: linen}

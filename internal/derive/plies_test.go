@@ -9,7 +9,8 @@ import (
 )
 
 // A back and two fronts of 240 with a double yoke, in corners only. Yoke, half:
-// 200 along its lower edge, 60 up the armhole, 120 along the shoulder, 80 of neck.
+// 200 along its lower edge, 60 up the armhole, 120 along the shoulder, 80 of neck
+// (elementary arithmetic).
 const yoked = `
 cloth: {shell: linen}
 thread: {white: {colour: white}}

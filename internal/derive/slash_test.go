@@ -13,7 +13,7 @@ import (
 // 150 from its left end: the hem is 480, the waist and the sides as they were. Its area
 // grows by the isosceles triangle in between, 40 × √(600² − 40²) = 23 946.607 mm². What was
 // 100 from the right end of the hem stays there: 300 along it comes to 380, 100 stays.
-// The back, which is like the front, follows.
+// The back, which is like the front, follows (elementary geometry).
 const slashedSkirt = `
 cloth: {shell: linen}
 thread: {white: white}
