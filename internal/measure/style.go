@@ -117,7 +117,9 @@ func (s Style) Two(q Quantity) (one, other string) {
 	one = s.One().Quantity(q)
 	if both {
 		s.System = Imperial
-		other = s.Quantity(q)
+		if other = s.Quantity(q); other == noInch && one != "0 mm" {
+			other = "" // as beside has it
+		}
 	}
 	return one, other
 }
@@ -178,8 +180,19 @@ func (s Style) both(show func(System) string) string {
 	if s.System != Both {
 		return show(s.System)
 	}
-	return show(Metric) + " (" + show(Imperial) + ")"
+	return beside(show(Metric), show(Imperial))
 }
+
+// beside is a metric print with the imperial one in brackets. What is less than half a
+// sixteenth of an inch but something in millimetres is said in those alone.
+func beside(metric, imperial string) string {
+	if imperial == noInch && metric != "0 mm" {
+		return metric
+	}
+	return metric + " (" + imperial + ")"
+}
+
+const noInch = "0 in"
 
 // metric prints l in the metric unit of s with as many decimals as make so
 // many of a millimetre.

@@ -251,3 +251,21 @@ func TestTwo(t *testing.T) {
 		}
 	}
 }
+
+// What is less than half a sixteenth of an inch (0.79 mm) is not told as no inch beside the
+// millimetre that it is.
+func TestNoInchBesideAMillimetre(t *testing.T) {
+	for _, c := range []struct {
+		mm   float64
+		want string
+	}{{0.62, "1 mm"}, {0.93, "1 mm (1/16 in)"}, {-0.62, "−1 mm"}, {0.6, "0.6 mm"}, {0, "0 mm (0 in)"}} {
+		q := Quantity{Number: c.mm, Unit: UnitMM}
+		one, other := Style{System: Both}.Two(q)
+		if other != "" {
+			one += " (" + other + ")"
+		}
+		if got := (Style{System: Both}).Quantity(q); got != c.want || one != c.want {
+			t.Errorf("%v mm is told as %q and %q, want %q", c.mm, got, one, c.want)
+		}
+	}
+}
