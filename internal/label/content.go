@@ -96,6 +96,7 @@ var leftOutParts = []struct {
 	hidden bool
 }{
 	{[]string{"fusing", "fusible", "interfacing", "interlining", "canvas", "stiffening", "backing", "reinforcement", "underlining"}, "stiffening, interlining or reinforcement (Regulation (EU) No 1007/2011, Annex VII(g); 15 U.S.C. 70j(a))", true},
+	{[]string{"patch", "mend", "mending", "darn"}, "what it was mended with (Regulation (EU) No 1007/2011, Annex VII(a), as trimming)", false},
 	{[]string{"binding", "trim", "trimming", "piping", "edging", "bias", "loop", "tape"}, "edging or trimming (Regulation (EU) No 1007/2011, Annex VII(a); 16 CFR 303.12(a))", false},
 }
 

@@ -94,13 +94,16 @@ func (c *composer) weights() {
 	}
 }
 
-// material is a material in the maker's words, its fibres in the sheet's
-// language.
-func (c *speaker) material(own string) string {
-	if c.t.code == "en" || own == "" {
+// material is a material in the maker's words; a fibre in the sheet's language, in English
+// by the name that the rules of the sheet have.
+func (c *composer) material(own string) string {
+	f, fibre := trade.FibreNamed(own)
+	switch {
+	case own == "", c.t.code == "en" && !fibre:
 		return own
-	}
-	if f, ok := trade.FibreNamed(own); ok {
+	case c.t.code == "en":
+		return f.LabelName(c.content.Market)
+	case fibre:
 		return c.fibreWord(f, own)
 	}
 	words := strings.Fields(own)

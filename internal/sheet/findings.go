@@ -173,7 +173,11 @@ func (f *finder) content() {
 		f.refuse("content", u.At, say.Of("sheet.write-fibres-in-the-cloths-record"), say.Of("sheet.the-fibres-of-the-are-not-known", u.Part, u.Why))
 	}
 	if len(c.Components) == 0 && len(c.Unknown) == 0 {
-		f.refuse("content", f.build.At, say.Of("sheet.write-the-cloths-under-cloth-and-the"), say.Of("sheet.nothing-is-known-of-the-fibres-of"))
+		hint := say.Of("sheet.write-the-cloths-under-cloth-and-the")
+		if len(f.build.Pieces) == 0 { // it came to be mended
+			hint = say.Of("sheet.write-what-it-came-in")
+		}
+		f.refuse("content", f.build.At, hint, say.Of("sheet.nothing-is-known-of-the-fibres-of"))
 	}
 	if f.madeUnsaid {
 		f.doubt("content", f.room.Workroom.At, say.Of("sheet.write-maker-country-in-content-workroom-yaml"), say.Of("sheet.a-label-in-the-united-states-says"))

@@ -218,7 +218,7 @@ func (c *composer) cloths() {
 }
 
 // clothFibres are a cloth's fibres as its record gives them.
-func (c *speaker) clothFibres(cloth *garment.Cloth) string {
+func (c *composer) clothFibres(cloth *garment.Cloth) string {
 	var out []string
 	for i := range cloth.Cloth.Fibres {
 		f := &cloth.Cloth.Fibres[i]

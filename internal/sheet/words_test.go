@@ -13,6 +13,7 @@ import (
 
 	"hembook/internal/compose"
 	"hembook/internal/fault"
+	"hembook/internal/label"
 	"hembook/internal/record"
 	"hembook/internal/trade"
 )
@@ -268,5 +269,56 @@ func TestEdgesAndStepsAreCalledByLanguage(t *testing.T) {
 	}
 	if got, want := german.Called(compose.Key("opening", "armholes"), "armholes"), "Armlöcher"; got != want {
 		t.Errorf("the opening is called %q, want %q", got, want)
+	}
+}
+
+// TestOneNameOfAFibre: a fibre that its maker calls by any of its names stands on every sheet
+// by the one that the rules of the sheet have, in English; linen is flax in the European Union
+// (Regulation (EU) No 1007/2011, Annex I; Directive 2008/121/EC), elastane spandex and
+// polyamide nylon in the United States (16 CFR 303.7).
+func TestOneNameOfAFibre(t *testing.T) {
+	named := func(market, own string) (menders, labelled string) {
+		c := &composer{facts: &facts{build: &record.Build{}, content: &label.Content{Market: market}}, writer: writer{speaker: speaker{t: newTongue("en")}}}
+		f, ok := trade.FibreNamed(own)
+		if !ok {
+			t.Fatalf("%s is no fibre", own)
+		}
+		return c.material(own), c.fibre(label.FibrePart{Fibre: f, Name: f.LabelName(market)})
+	}
+	for _, c := range []struct{ own, eu, us string }{
+		{"linen", "flax", "linen"}, {"flax", "flax", "linen"}, {"spandex", "elastane", "spandex"}, {"elastane", "elastane", "spandex"},
+		{"nylon", "polyamide", "nylon"}, {"viscose", "viscose", "rayon"}, {"cotton", "cotton", "cotton"},
+	} {
+		for market, want := range map[string]string{"eu": c.eu, "us": c.us} {
+			if menders, labelled := named(market, c.own); menders != want || labelled != want {
+				t.Errorf("%s by the rules of %s: %q for menders, %q on the label, want %q", c.own, market, menders, labelled, want)
+			}
+		}
+	}
+	var fibres []trade.Fibre
+	tradeTable(t, "fibres", &fibres)
+	for _, f := range fibres {
+		for _, also := range f.Also {
+			for _, market := range []string{"eu", "us"} {
+				if menders, labelled := named(market, also.Term); menders != labelled {
+					t.Errorf("%s by the rules of %s: %q for menders, %q on the label", also.Term, market, menders, labelled)
+				}
+			}
+		}
+	}
+}
+
+// TestJapaneseCareEndsAsLabelsDo: each line of care says that it can be done, is forbidden or
+// is best, which are the three endings of JIS L 0001 (from memory).
+func TestJapaneseCareEndsAsLabelsDo(t *testing.T) {
+	var care struct{ Options []struct{ Name string } }
+	tradeTable(t, "care", &care)
+	ja := words().lists["ja"].words
+	for _, o := range care.Options {
+		says := ja["care."+o.Name].text
+		says, _, _ = strings.Cut(says, "（") // the limit of a dryer stands behind
+		if !slices.ContainsFunc([]string{"ができる", "禁止", "がよい"}, func(end string) bool { return strings.HasSuffix(says, end) }) {
+			t.Errorf("care.%s: %q", o.Name, says)
+		}
 	}
 }
