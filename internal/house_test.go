@@ -36,7 +36,7 @@ var mayImport = map[string][]string{
 	"internal/figure":         {"internal/fault", "internal/measure", "internal/trade", "internal/record"},
 	"internal/prose":          {},
 	"internal/picture":        {"internal/fault"},
-	"internal/paper":          {"internal/document", "internal/drawing"},
+	"internal/paper":          {"internal/document", "internal/drawing", "internal/fault"},
 	"internal/paper/caremark": {"internal/drawing"},
 	"internal/search":         {"internal/trade"},
 	"internal/record/amend":   {"internal/fault", "internal/record/extent", "internal/disk"},

@@ -242,8 +242,8 @@ func misfitting(list []Misfit) string {
 }
 
 var (
-	errNotKept = errors.New("no lay plan yet: hembook lay BUILD")
-	errStopped = errors.New("stopped before there was a plan")
+	errNotKept = say.Error("cutting.no-lay-plan-yet-hembook-lay-build")
+	errStopped = say.Error("cutting.stopped-before-there-was-a-plan")
 )
 
 // plan gets one plan in the cutter's mode.

@@ -2,9 +2,9 @@ package cutting
 
 import (
 	"errors"
-	"fmt"
 	"slices"
 
+	"hembook/internal/fault"
 	"hembook/internal/garment"
 	"hembook/internal/lay"
 	"hembook/internal/measure"
@@ -39,7 +39,7 @@ func (p *Problem) Told() []string {
 }
 
 // errNothing says that a cloth is not cut at all.
-var errNothing = errors.New("nothing is cut from it")
+var errNothing = say.Error("cutting.nothing-is-cut-from-it")
 
 // newProblem makes the problem of one cloth of a garment, its names and notes
 // in the units of the style. The error says, in the maker's words, why there is
@@ -81,13 +81,13 @@ func clothOf(c *garment.Cloth) (lay.Cloth, error) {
 	r := c.Cloth
 	switch {
 	case r == nil:
-		return lay.Cloth{}, errors.New("the cloth is not known")
+		return lay.Cloth{}, errors.New(say.Of("cutting.the-cloth-is-not-known"))
 	case !r.Width.Given():
-		return lay.Cloth{}, errors.New("the cloth has no width")
+		return lay.Cloth{}, errors.New(say.Of("cutting.the-cloth-has-no-width"))
 	}
 	usable := garment.UsableWidth(r)
 	if !(usable > 0) {
-		return lay.Cloth{}, errors.New("its selvedges leave nothing of its width")
+		return lay.Cloth{}, errors.New(say.Of("cutting.its-selvedges-leave-nothing-of-its-width"))
 	}
 	oneWay := r.OneWay.V
 	if c.Use.OneWay.Given() {
@@ -156,7 +156,7 @@ func (p *Problem) add(piece *garment.Piece, stage int) error {
 	out := lay.Piece{Name: piece.Name, Quantity: many, Mirrored: piece.Pairs || piece.PliesIn(p.Part) == 2, Stage: stage} // the inside faces the outside
 	ring, fold, err := ringOf(piece)
 	if err != nil {
-		return fmt.Errorf("piece %q cannot be laid: %w", piece.Name, err)
+		return fault.Wrapping(err, say.Of("cutting.piece-cannot-be-laid", say.Quoted(piece.Name), err))
 	}
 	out.Outline = onCloth(ring)
 	out.OnFold, out.FoldEdge = fold >= 0, max(fold, 0)

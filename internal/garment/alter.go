@@ -2,7 +2,7 @@ package garment
 
 import (
 	"cmp"
-	"fmt"
+	"errors"
 	"slices"
 
 	"hembook/internal/figure"
@@ -381,7 +381,7 @@ func alterEdge(o shape.Outline, first, count int, c *record.Change, reversed boo
 			at = append(at, point(p))
 		}
 		if len(at) != 3*count-1 {
-			return o, fmt.Errorf("it is drawn in %d parts, which %d points draw", count, 3*count-1)
+			return o, errors.New(say.Of("garment.it-is-drawn-in-parts-which-points", count, 3*count-1))
 		}
 		if reversed {
 			slices.Reverse(at)

@@ -1,7 +1,6 @@
 package garment
 
 import (
-	"errors"
 	"math"
 	"slices"
 	"strings"
@@ -125,7 +124,7 @@ func (w *derivation) lineFault(own bool, at fault.Pos, hint, says string) {
 }
 
 // errLine says that a line cannot be laid, which is told.
-var errLine = errors.New("the line cannot be laid")
+var errLine = say.Error("garment.the-line-cannot-be-laid")
 
 // lay is where one line lies.
 func (w *derivation) lay(p *Piece, l *record.LineSpec, own bool) (shape.Line, error) {

@@ -150,7 +150,7 @@ func (w *derivation) noMeasure(t *seamType, name record.Text) {
 
 func firstLine(err error) string {
 	if err == nil {
-		err = errors.New("the measure is not known")
+		err = errors.New(say.Of("garment.the-measure-is-not-known"))
 	}
 	return err.Error()
 }

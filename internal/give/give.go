@@ -8,13 +8,13 @@ package give
 
 import (
 	"errors"
-	"fmt"
 	"slices"
 
 	"hembook/internal/cutting"
 	"hembook/internal/draw"
 	"hembook/internal/drawing"
 	"hembook/internal/garment"
+	"hembook/internal/say"
 	"hembook/internal/shape/dxf"
 	"hembook/internal/shape/svg"
 )
@@ -48,7 +48,7 @@ func Pieces(g *garment.Garment, only []string, as Format) (File, error) {
 		given = append(given, draw.Piece(p, draw.PieceStyle{Scale: 1, Parts: draw.ToGive, Build: g.Build.Name.V}))
 	}
 	if len(given) == 0 {
-		return File{}, errors.New("there is no piece with an outline to give")
+		return File{}, errors.New(say.Of("give.there-is-no-piece-with-an-outline"))
 	}
 	name := g.Build.Slug + "." + string(as)
 	if as == DXF {
@@ -60,7 +60,7 @@ func Pieces(g *garment.Garment, only []string, as Format) (File, error) {
 // Lay writes a cloth with the pieces of its plan.
 func Lay(g *garment.Garment, l *cutting.Lay, as Format) (File, error) {
 	if l.Plan == nil {
-		return File{}, fmt.Errorf("%s has no plan: %s", l.Part, l.Why)
+		return File{}, errors.New(say.Of("give.has-no-plan", l.Part, l.Why))
 	}
 	d := draw.LayToGive(l, g.Build.Name.V+": "+l.Part)
 	name := g.Build.Slug + "-lay-" + l.Part + "." + string(as)

@@ -1,9 +1,10 @@
 package lay
 
 import (
-	"fmt"
 	"math"
 	"slices"
+
+	"hembook/internal/say"
 )
 
 // pairable tells whether two layers of cloth folded so give two copies of a piece as they
@@ -118,13 +119,13 @@ func (p *Problem) whySingle(i int, f Folding, none bool) string {
 	q := &p.Pieces[i]
 	switch {
 	case !p.pairable(i, f.Fold):
-		return fmt.Sprintf("piece %q is not cut as a mirrored pair", pieceName(q, i))
+		return say.Of("lay.piece-is-not-cut-as-a-mirrored", say.Quoted(pieceName(q, i)))
 	case max(1, p.Pieces[i].Quantity) == 1:
-		return fmt.Sprintf("piece %q is cut once, and folded cloth gives two at a time", pieceName(q, i))
+		return say.Of("lay.piece-is-cut-once-and-folded-cloth", say.Quoted(pieceName(q, i)))
 	case none:
-		return fmt.Sprintf("piece %q is wider than the folded cloth", pieceName(q, i))
+		return say.Of("lay.piece-is-wider-than-the-folded-cloth", say.Quoted(pieceName(q, i)))
 	}
-	return fmt.Sprintf("piece %q is cut %d times, and folded cloth gives two at a time", pieceName(q, i), max(1, q.Quantity))
+	return say.Of("lay.piece-is-cut-times-and-folded-cloth", say.Quoted(pieceName(q, i)), max(1, q.Quantity))
 }
 
 // notFolded says why no cloth of the problem can be folded so; empty if it can, as far

@@ -1,12 +1,14 @@
 package measure
 
 import (
-	"fmt"
+	"errors"
 	"slices"
 	"strings"
 
 	"github.com/shopspring/decimal"
 	"golang.org/x/text/currency"
+
+	"hembook/internal/say"
 )
 
 // Money is an exact amount of a currency, named by its ISO 4217 code.
@@ -48,7 +50,7 @@ func knownCurrency(code string) bool {
 // Add returns the sum of two amounts of one currency.
 func (m Money) Add(n Money) (Money, error) {
 	if m.Currency != n.Currency {
-		return Money{}, fmt.Errorf("%s and %s cannot be added: no rate of exchange is known", m.Currency, n.Currency)
+		return Money{}, errors.New(say.Of("measure.and-cannot-be-added-no-rate-of", m.Currency, n.Currency))
 	}
 	return Money{m.Amount.Add(n.Amount), m.Currency}, nil
 }

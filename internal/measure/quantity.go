@@ -1,9 +1,11 @@
 package measure
 
 import (
-	"fmt"
+	"errors"
 	"math"
 	"time"
+
+	"hembook/internal/say"
 )
 
 // A Quantity is a number of units.
@@ -22,8 +24,7 @@ func (q Quantity) convert(to Unit) (Quantity, error) {
 	from := q.Unit.fact()
 	dest := to.fact()
 	if from.dim != dest.dim || from.dim == NoDim {
-		return Quantity{}, fmt.Errorf("%s in %s cannot be given in %s: %s is not %s",
-			from.dim, q.Unit, to, from.dim, dest.dim)
+		return Quantity{}, errors.New(say.Of("measure.in-cannot-be-given-in-is-not", from.dim, q.Unit, to, from.dim, dest.dim))
 	}
 	if q.Unit == to {
 		return q, nil

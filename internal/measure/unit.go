@@ -1,8 +1,10 @@
 package measure
 
 import (
-	"fmt"
+	"errors"
 	"strconv"
+
+	"hembook/internal/say"
 )
 
 // A Dimension is the kind of thing a unit measures.
@@ -215,7 +217,7 @@ func (u *Unit) UnmarshalText(text []byte) error {
 	}
 	got, ok := ParseUnit(string(text))
 	if !ok {
-		return fmt.Errorf("unknown unit %q", text)
+		return errors.New(say.Of("measure.unknown-unit-2", say.Quoted(text)))
 	}
 	*u = got
 	return nil

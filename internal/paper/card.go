@@ -1,10 +1,9 @@
 package paper
 
 import (
-	"errors"
-
 	"hembook/internal/document"
 	"hembook/internal/drawing"
+	"hembook/internal/say"
 )
 
 // How a folded card stands, in millimetres.
@@ -36,7 +35,7 @@ func (s *setter) cardPages(c *document.Card, size document.Size) []page {
 	return out
 }
 
-var errTooLong = errors.New("more stands on one of its four faces than it has room for: shorten what the card says")
+var errTooLong = say.Error("paper.more-stands-on-one-of-its-four")
 
 // face sets one face with its upper left corner at (x, y).
 func (s *setter) face(f document.Face, x, y float64) []item {

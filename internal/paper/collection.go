@@ -4,6 +4,8 @@ import (
 	"encoding/binary"
 	"errors"
 	"slices"
+
+	"hembook/internal/say"
 )
 
 // fromCollection is the first font of a TrueType collection as a font by itself; other
@@ -14,7 +16,7 @@ func fromCollection(data []byte) ([]byte, error) {
 	if len(data) < head || string(data[:4]) != "ttcf" {
 		return data, nil
 	}
-	bad := errors.New("the collection of fonts cannot be read")
+	bad := errors.New(say.Of("paper.the-collection-of-fonts-cannot-be-read"))
 	long := func(at int) int {
 		if at < 0 || at+4 > len(data) {
 			return -1

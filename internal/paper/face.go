@@ -2,7 +2,6 @@ package paper
 
 import (
 	"errors"
-	"fmt"
 	"math"
 	"sync"
 
@@ -15,6 +14,8 @@ import (
 	"golang.org/x/image/math/fixed"
 
 	"hembook/internal/document"
+	"hembook/internal/fault"
+	"hembook/internal/say"
 )
 
 // A face is one cut of a font, with the widths of its letters.
@@ -45,7 +46,7 @@ func builtIn(name string, data []byte) func() *face {
 	return sync.OnceValue(func() *face {
 		f, err := newFace(name, data)
 		if err != nil {
-			panic(fmt.Sprintf("face %s: %v", name, err)) // the module is pinned by its hash
+			panic(say.Of("paper.face", name, err)) // the module is pinned by its hash
 		}
 		return f
 	})
@@ -58,20 +59,20 @@ func newFace(name string, data []byte) (*face, error) {
 		return nil, err
 	}
 	if len(data) > 4 && string(data[:4]) == "OTTO" {
-		return nil, errors.New("the font has PostScript outlines: a TrueType font is needed")
+		return nil, errors.New(say.Of("paper.the-font-has-postscript-outlines-a-truetype"))
 	}
 	font, err := sfnt.Parse(data)
 	if err != nil {
-		return nil, fmt.Errorf("the font cannot be read: %w", err)
+		return nil, fault.Wrapping(err, say.Of("paper.the-font-cannot-be-read", err))
 	}
 	if !wholeTables(data) {
-		return nil, errors.New("the font cannot be read: a table of it is cut off")
+		return nil, errors.New(say.Of("paper.the-font-cannot-be-read-a-table"))
 	}
 	plain := sync.OnceValue(func() []byte { return plainFont(data) })
 	f := &face{name: name, data: data, plain: plain, font: font, units: float64(font.UnitsPerEm()), widths: map[rune]float64{}}
 	m, err := font.Metrics(&f.buffer, fixed.Int26_6(font.UnitsPerEm()), 0)
 	if err != nil {
-		return nil, fmt.Errorf("the font's measures cannot be read: %w", err)
+		return nil, fault.Wrapping(err, say.Of("paper.the-fonts-measures-cannot-be-read", err))
 	}
 	f.high, f.low = float64(m.Ascent)/f.units, math.Abs(float64(m.Descent))/f.units
 	return f, nil

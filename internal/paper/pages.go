@@ -8,6 +8,7 @@ import (
 
 	"hembook/internal/document"
 	"hembook/internal/drawing"
+	"hembook/internal/say"
 )
 
 // A page is what stands on one page, from its upper left corner.
@@ -177,7 +178,7 @@ func (s *setter) foot(d document.Document, n, of int, wide, high float64) []item
 // pageOf fills in a page's number.
 func pageOf(words string, n, of int) string {
 	if !strings.Contains(words, "{n}") || !strings.Contains(words, "{of}") {
-		words = "page {n} of {of}"
+		words = say.Of("document.page-of")
 	}
 	return strings.NewReplacer("{n}", strconv.Itoa(n), "{of}", strconv.Itoa(of)).Replace(words)
 }

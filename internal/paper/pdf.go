@@ -4,13 +4,14 @@ import (
 	"bytes"
 	"crypto/sha256"
 	"encoding/hex"
-	"fmt"
 	"time"
 
 	"codeberg.org/go-pdf/fpdf"
 
 	"hembook/internal/document"
 	"hembook/internal/drawing"
+	"hembook/internal/fault"
+	"hembook/internal/say"
 )
 
 // made is the date every PDF says it was made on, so that the same book has
@@ -129,7 +130,7 @@ func (w *writer) bytes() ([]byte, error) {
 	}
 	var out bytes.Buffer
 	if err := w.f.Output(&out); err != nil {
-		return nil, fmt.Errorf("the PDF could not be written: %w", err)
+		return nil, fault.Wrapping(err, say.Of("paper.the-pdf-could-not-be-written", err))
 	}
 	return out.Bytes(), nil
 }

@@ -65,7 +65,7 @@ func someBlock(t *rapid.T, deep int) document.Block {
 	case 2:
 		l := document.List{Numbered: rapid.Bool().Draw(t, "numbered")}
 		for range rapid.IntRange(0, 30).Draw(t, "points") {
-			l.Items = append(l.Items, document.Item{Phrase: say(someText(t, 30))})
+			l.Items = append(l.Items, document.Item{Phrase: spoken(someText(t, 30))})
 		}
 		return l
 	case 3:
@@ -226,7 +226,7 @@ func TestTallRowsLoseNothing(t *testing.T) {
 	for _, b := range []document.Block{
 		document.Table{Columns: []document.Column{{Head: "a"}, {Head: "b"}}, Rows: []document.TableRow{row("first", long), row("second", "short")}},
 		document.Facts{Items: []document.Fact{fact("term", long)}},
-		document.Ticks{Items: []document.Tick{{Phrase: say(long)}}},
+		document.Ticks{Items: []document.Tick{{Phrase: spoken(long)}}},
 		document.List{Row: true, Items: []document.Item{symbol(long)}},
 		document.List{Items: []document.Item{symbol(long)}},
 		document.Cautions{Items: []document.Caution{{Head: "fire", Words: long}}},

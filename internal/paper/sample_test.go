@@ -67,23 +67,23 @@ func sized(wide, high float64, title string) *drawing.Drawing {
 }
 
 // say is a phrase of one plain run.
-func say(words string) document.Phrase { return document.Phrase{document.Say(words)} }
+func spoken(words string) document.Phrase { return document.Phrase{document.Say(words)} }
 
 // para is a paragraph.
-func para(words string) document.Text { return document.Text{Phrase: say(words)} }
+func para(words string) document.Text { return document.Text{Phrase: spoken(words)} }
 
 // points are the points of a list.
 func points(words ...string) []document.Item {
 	var out []document.Item
 	for _, w := range words {
-		out = append(out, document.Item{Phrase: say(w)})
+		out = append(out, document.Item{Phrase: spoken(w)})
 	}
 	return out
 }
 
 // fact is a term and what is said of it.
 func fact(term, words string) document.Fact {
-	return document.Fact{Term: term, Says: []document.Phrase{say(words)}}
+	return document.Fact{Term: term, Says: []document.Phrase{spoken(words)}}
 }
 
 // row is a row of cells.
@@ -94,13 +94,13 @@ func row(words ...string) document.TableRow {
 			out = append(out, nil)
 			continue
 		}
-		out = append(out, say(w))
+		out = append(out, spoken(w))
 	}
 	return out
 }
 
 // symbol is a point of a list that is drawn.
-func symbol(words string) document.Item { return document.Item{Draw: hundred, Phrase: say(words)} }
+func symbol(words string) document.Item { return document.Item{Draw: hundred, Phrase: spoken(words)} }
 
 // everyBlock is a document with every kind of block that stands on paper.
 func everyBlock(size document.Size) document.Document {
@@ -114,7 +114,7 @@ func everyBlock(size document.Size) document.Document {
 			document.Heading{Level: 1, Words: "Orchard coat", Aside: "care and fit · made for one wearer, 2031"},
 			document.Text{Phrase: document.Phrase{document.Say("This coat is cut once and sewn by hand where it shows. "), document.As(document.Strong, "Keep this sheet with it"), document.Say(": whoever washes, mends or alters it needs what stands here. The hem measures "),
 				document.Of(&hem), document.Say(" round, the sleeve "), document.Quantity("610 mm", "24 in"), document.Say(", as of "), {When: &nape}, document.Say("."), document.As(document.Small, "Source: the build's own record."), document.As(document.Cited, "a table"), document.As(document.Good, "meets"), document.As(document.Below, "and so on")}},
-			document.Text{As: document.Byline, Phrase: say("first fitting")},
+			document.Text{As: document.Byline, Phrase: spoken("first fitting")},
 			document.Heading{Level: 2, Words: "Care"},
 			document.List{As: "symbols", Row: true, Items: []document.Item{
 				symbol("Wash by hand, 30 °C at most"), symbol("Do not bleach"), symbol("Dry flat in the shade"),
@@ -125,14 +125,14 @@ func everyBlock(size document.Size) document.Document {
 				{document.Heading{Level: 3, Words: "Fit"}, document.Table{
 					Columns: []document.Column{document.Words("level"), document.Figures("body"), document.Words("empty"), document.Figures("garment"), document.Figures("ease")},
 					Rows: []document.TableRow{row("bust", "940", "", "1 020", "80"), row("waist", "760", "", "812", "52"),
-						{say("hip, over the fullest part"), say("1 010"), nil, say("1 100"), {document.As(document.Strong, "90")}}}}},
-				{document.Section{Level: 3, Head: "Content", Blocks: []document.Block{document.Facts{Items: []document.Fact{fact("outer", "62 % wool, 38 % linen"), {Term: "lining", Says: []document.Phrase{say("100 % viscose"), say("twill")}}, fact("interlining", "cotton flannel, loose at the hem")}}}}},
+						{spoken("hip, over the fullest part"), spoken("1 010"), nil, spoken("1 100"), {document.As(document.Strong, "90")}}}}},
+				{document.Section{Level: 3, Head: "Content", Blocks: []document.Block{document.Facts{Items: []document.Fact{fact("outer", "62 % wool, 38 % linen"), {Term: "lining", Says: []document.Phrase{spoken("100 % viscose"), spoken("twill")}}, fact("interlining", "cotton flannel, loose at the hem")}}}}},
 			}},
 			document.Heading{Level: 2, Words: "In the box"},
-			document.Ticks{Items: []document.Tick{{Phrase: say("The coat on its hanger"), Done: true}, {Phrase: say("Spare buttons and a length of thread")}, {Phrase: say("This sheet")}}},
+			document.Ticks{Items: []document.Tick{{Phrase: spoken("The coat on its hanger"), Done: true}, {Phrase: spoken("Spare buttons and a length of thread")}, {Phrase: spoken("This sheet")}}},
 			document.FillIn{Says: "Checked for pins and needles before it was packed.", Fields: []document.Field{{Name: "signed", Share: 62}, {Name: "date", Value: "4 May 2031", Share: 30}}},
 			document.List{Numbered: true, Items: append(points("Turn the coat inside out.", "Steam the hem from the wrong side; never press the pile."),
-				document.Item{Phrase: say("Hang it for a night:"), Blocks: []document.Block{para("in the dark, on a broad hanger.")}})},
+				document.Item{Phrase: spoken("Hang it for a night:"), Blocks: []document.Block{para("in the dark, on a broad hanger.")}})},
 			document.List{Items: points("a loose point", "another")},
 			document.Text{As: document.Note, Phrase: document.Phrase{document.As(document.Strong, "On content."), document.Say(" An EU rule exempts bespoke pieces made by self-employed tailors; content is given for information.")}},
 			document.Sketch{Draw: hundred, Caption: "Printed at full size this line is 100 mm long.", Exact: true},

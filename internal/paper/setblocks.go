@@ -1,11 +1,13 @@
 package paper
 
 import (
+	"errors"
 	"fmt"
 	"math"
 
 	"hembook/internal/document"
 	"hembook/internal/drawing"
+	"hembook/internal/say"
 )
 
 // note is an aside beside a fine upright line.
@@ -169,7 +171,7 @@ func (s *setter) drawn(draw func() *drawing.Drawing) *drawing.Drawing {
 		return nil
 	}
 	if !d.Finite() {
-		s.fail(fmt.Errorf("the drawing %q has no size, or a line to nowhere", d.Title))
+		s.fail(errors.New(say.Of("paper.the-drawing-has-no-size-or-a", say.Quoted(d.Title))))
 		return nil
 	}
 	return d
@@ -242,7 +244,7 @@ func (s *setter) sketch(k document.Sketch, wide float64) []slab {
 		scale = min(scale, k.High/d.High())
 	}
 	if scale < 1 && k.Exact {
-		s.fail(fmt.Errorf("the drawing %q is %.0f × %.0f mm: a page holds %.0f × %.0f mm", d.Title, d.Wide(), d.High(), wide, s.room))
+		s.fail(errors.New(say.Of("paper.the-drawing-is-mm-a-page-holds", say.Quoted(d.Title), fmt.Sprintf("%.0f", d.Wide()), fmt.Sprintf("%.0f", d.High()), fmt.Sprintf("%.0f", wide), fmt.Sprintf("%.0f", s.room))))
 	}
 	one := slab{high: d.High() * scale, keep: len(caption) > 0}
 	left := 0.0

@@ -9,6 +9,7 @@ import (
 
 	"hembook/internal/document"
 	"hembook/internal/drawing"
+	"hembook/internal/say"
 )
 
 // A Large is a drawing at full size that may take several pages.
@@ -53,7 +54,7 @@ func (s Stock) field() (wide, high float64) {
 // Check refuses stock that nothing can be printed on.
 func (s Stock) Check() error {
 	if !(s.Wide >= narrowestRoll && s.Wide <= widestRoll) || !(s.High == 0 || s.High >= narrowestRoll && s.High <= longestRoll) {
-		return fmt.Errorf("paper of %.0f × %.0f mm: the width must lie between %.0f and %.0f mm", s.Wide, s.High, narrowestRoll, widestRoll)
+		return errors.New(say.Of("paper.paper-of-mm-the-width-must-lie", fmt.Sprintf("%.0f", s.Wide), fmt.Sprintf("%.0f", s.High), fmt.Sprintf("%.0f", narrowestRoll), fmt.Sprintf("%.0f", widestRoll)))
 	}
 	return nil
 }
@@ -93,13 +94,13 @@ func PlanTiles(larges []Large, stock Stock) (TilePlan, error) {
 		return p, err
 	}
 	if len(larges) == 0 {
-		return p, errors.New("there is nothing to print")
+		return p, errors.New(say.Of("paper.there-is-nothing-to-print"))
 	}
 	wide, high := stock.field()
 	var whole []Placed
 	for i, l := range larges {
 		if l.Drawing == nil || !l.Drawing.Finite() {
-			return p, fmt.Errorf("the drawing of %q has no size, or a line to nowhere", l.Name)
+			return p, errors.New(say.Of("paper.the-drawing-of-has-no-size-or", say.Quoted(l.Name)))
 		}
 		w, h := l.Drawing.Wide(), l.Drawing.High()
 		switch {
@@ -133,7 +134,7 @@ func PlanTiles(larges []Large, stock Stock) (TilePlan, error) {
 const mostTiles = 2000
 
 func tooMany(n int) error {
-	return fmt.Errorf("this would take %d sheets, more than %d: look at the sizes, or print fewer pieces at a time", n, mostTiles)
+	return errors.New(say.Of("paper.this-would-take-sheets-more-than-look", n, mostTiles))
 }
 
 // lying is a drawing as it lies on a sheet, by a quarter against the clock if

@@ -1,13 +1,13 @@
 package paper
 
 import (
-	"fmt"
 	"math"
 	"strconv"
 	"strings"
 
 	"hembook/internal/document"
 	"hembook/internal/drawing"
+	"hembook/internal/say"
 )
 
 // PDF writes a plan: first the cover's documents, then every sheet at full
@@ -110,14 +110,14 @@ func (t *tiler) joins(s Tile, high float64) {
 			mid := side.x + overlap/2
 			t.cross(mid, high/4)
 			t.cross(mid, high*3/4)
-			t.word(drawing.Label{X: mid + 1, Y: high / 2, Words: "to sheet " + strconv.Itoa(n), Voice: drawing.Join, Anchor: drawing.Middle, Turn: 90})
+			t.word(drawing.Label{X: mid + 1, Y: high / 2, Words: say.Of("paper.to-sheet", n), Voice: drawing.Join, Anchor: drawing.Middle, Turn: 90})
 			continue
 		}
 		t.put(stroke(0, side.y, t.wide, side.y, pen))
 		mid := side.y + overlap/2
 		t.cross(t.wide/4, mid)
 		t.cross(t.wide*3/4, mid)
-		t.word(drawing.Label{X: t.wide / 2, Y: mid + 1, Words: "to sheet " + strconv.Itoa(n), Voice: drawing.Join, Anchor: drawing.Middle})
+		t.word(drawing.Label{X: t.wide / 2, Y: mid + 1, Words: say.Of("paper.to-sheet", n), Voice: drawing.Join, Anchor: drawing.Middle})
 	}
 }
 
@@ -154,9 +154,9 @@ func (t *tiler) label(s Tile, n int, high float64) {
 	}
 	text := strings.Join(names, ", ")
 	if s.Window {
-		text += " · " + fmt.Sprintf("row %d, column %d", s.Row+1, s.Col+1)
+		text += " · " + say.Of("paper.row-column", s.Row+1, s.Col+1)
 	}
-	number := fmt.Sprintf("sheet %d of %d", n, len(t.plan.Tiles))
+	number := say.Of("paper.sheet-of", n, len(t.plan.Tiles))
 	y := high + labelHigh - 1
 	room := t.wide - sans().wide(number, footText) - 6
 	if lines := fill(t.setter.label(text, sans(), footText, drawing.Faded), room); len(lines) > 0 {
@@ -190,7 +190,7 @@ func (p TilePlan) Map(wide, high float64) *drawing.Drawing {
 			break
 		}
 	}
-	out.Title = "which sheet shows which part"
+	out.Title = say.Of("paper.which-sheet-shows-which-part")
 	out.Box.Bottom = min(out.Box.Bottom, high) // a plan beyond any scale: what fits is shown
 	return out
 }

@@ -152,7 +152,7 @@ func TestHostileWordsStayWords(t *testing.T) {
 	d := document.Document{Title: bad, Author: bad, Language: `en"><script>`, Footer: []string{bad}, Words: document.Wording{PageOf: bad + "{n}{of}", Contents: bad},
 		Blocks: []document.Block{document.Heading{Level: 1, Words: bad, Aside: bad}, document.Text{Phrase: document.Phrase{{Words: bad, Page: "javascript:alert(1)"}, {Words: bad, Page: `https://x"onclick="`}, document.Quantity(bad, bad)}},
 			document.Table{Caption: bad, Columns: []document.Column{{Head: bad}}, Rows: []document.TableRow{row(bad)}}, document.FillIn{Says: bad, Fields: []document.Field{{Name: bad, Value: bad}}},
-			document.Picture{Data: swatch(), Alt: bad, Caption: bad}, document.Ticks{Items: []document.Tick{{Phrase: say(bad)}}},
+			document.Picture{Data: swatch(), Alt: bad, Caption: bad}, document.Ticks{Items: []document.Tick{{Phrase: spoken(bad)}}},
 			document.Sketch{Draw: func() *drawing.Drawing { return wordsOf(9, 9, bad) }, Caption: bad}}}
 	page, err := document.OneFile(document.Book{Title: bad, Author: bad, Language: bad, Documents: []document.Document{d, d}})
 	if err != nil {

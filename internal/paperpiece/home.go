@@ -11,7 +11,6 @@ package paperpiece
 
 import (
 	"errors"
-	"fmt"
 	"io/fs"
 	"path"
 	"strings"
@@ -83,12 +82,12 @@ func (h Home) Write(svg []byte) error {
 	defer root.Close()
 	file := h.FilePath()
 	if err := root.MkdirAll(path.Dir(file), 0o777); err != nil {
-		return fmt.Errorf("%s could not be made: %w", path.Dir(file), err)
+		return fault.Wrapping(err, say.Of("paperpiece.could-not-be-made", path.Dir(file), err))
 	}
 	line := errand + file + "\t" + h.File.Path
 	defer disk.BeginErrand(h.Room.Dir, line).End()
 	if err := root.Keep(file, svg, 0o666); err != nil {
-		return fmt.Errorf("%s could not be written: %w", file, err)
+		return fault.Wrapping(err, say.Of("paperpiece.could-not-be-written", file, err))
 	}
 	err = h.record().Change(func(text []byte) ([]byte, error) {
 		return amend.Set(text, amend.At("pieces", h.Piece, "outline"), amend.Words(h.SVG()+"#"+h.Piece))

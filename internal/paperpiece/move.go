@@ -81,7 +81,7 @@ func (h Home) redraw(change func(text []byte) ([]byte, error)) error {
 	defer root.Close()
 	text, err := root.ReadFile(h.FilePath())
 	if err != nil {
-		return fmt.Errorf("%s cannot be read: %w", h.FilePath(), err)
+		return fault.Wrapping(err, say.Of("paperpiece.cannot-be-read", h.FilePath(), err))
 	}
 	then, err := change(text)
 	if err != nil || string(then) == string(text) {

@@ -24,7 +24,7 @@ func (h *Header) lookJPEG(in *bufio.Reader) error {
 			return err
 		}
 		if mark == scan || mark == end {
-			return errors.New("it begins without a size")
+			return errors.New(say.Of("picture.it-begins-without-a-size"))
 		}
 		size, err := in.Peek(2)
 		if err != nil {
@@ -34,7 +34,7 @@ func (h *Header) lookJPEG(in *bufio.Reader) error {
 		body, _ := in.Peek(min(long, 20))
 		switch {
 		case long < 2:
-			return errors.New("one of its parts is too short")
+			return errors.New(say.Of("picture.one-of-its-parts-is-too-short"))
 		case mark == frame || mark == frameExtended || mark == frameProgressive:
 			return h.frame(body, mark == frameProgressive, again)
 		case mark > frameProgressive && mark < 0xd0 && mark != 0xc4 && mark != 0xc8 && mark != 0xcc:

@@ -56,7 +56,7 @@ func (h Header) decode(data []byte) (image.Image, error) {
 	case err != nil:
 		return nil, err
 	case c.Width != h.Wide || c.Height != h.High:
-		return nil, errors.New("it says two sizes")
+		return nil, errors.New(say.Of("picture.it-says-two-sizes"))
 	}
 	in.Reset(data)
 	return jpeg.Decode(in)

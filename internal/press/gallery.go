@@ -193,7 +193,7 @@ func (g *gallery) read(path string) ([]byte, error) {
 	case err != nil:
 		return nil, plainWhy(err)
 	case !info.Mode().IsRegular():
-		return nil, errors.New("it is not a file")
+		return nil, errors.New(say.Of("press.it-is-not-a-file"))
 	}
 	if err := picture.CheckBytes(info.Size()); err != nil {
 		return nil, err
@@ -205,5 +205,5 @@ func plainWhy(err error) error {
 	if e := Reason(err); e != nil && e != fs.ErrNotExist {
 		return e
 	}
-	return errors.New("there is no such file")
+	return errors.New(say.Of("press.there-is-no-such-file"))
 }

@@ -2,7 +2,6 @@ package press
 
 import (
 	"errors"
-	"fmt"
 	"io/fs"
 	"maps"
 	"os"
@@ -13,6 +12,7 @@ import (
 	"strings"
 
 	"hembook/internal/disk"
+	"hembook/internal/fault"
 	"hembook/internal/notebook"
 	"hembook/internal/say"
 )
@@ -70,7 +70,7 @@ func (t *target) findHers() error {
 	} else {
 		var err error
 		if t.carried, err = hers(t.to, t.was, t.marks); err != nil {
-			return fmt.Errorf("%s cannot be looked through: %w", t.to, Reason(err))
+			return fault.Wrapping(Reason(err), say.Of("press.cannot-be-looked-through", t.to, Reason(err)))
 		}
 	}
 	// what has the bytes of a file of ours is that file
@@ -128,7 +128,7 @@ func bring(rels []string, from, to string) error {
 			for _, back := range slices.Backward(rels[:i]) {
 				_ = disk.Rename(filepath.Join(to, back), filepath.Join(from, back))
 			}
-			return fmt.Errorf("%s, which is yours, cannot be carried over: %w", filepath.ToSlash(rel), Reason(err))
+			return fault.Wrapping(Reason(err), say.Of("press.which-is-yours-cannot-be-carried-over", filepath.ToSlash(rel), Reason(err)))
 		}
 	}
 	return nil
@@ -139,7 +139,7 @@ func bringOne(rel, from, to string) error {
 		return err
 	}
 	if there(filepath.Join(to, rel)) {
-		return errors.New("there is something of that name")
+		return errors.New(say.Of("press.there-is-something-of-that-name"))
 	}
 	return disk.Rename(filepath.Join(from, rel), filepath.Join(to, rel))
 }

@@ -15,7 +15,6 @@ package press
 import (
 	"context"
 	"errors"
-	"fmt"
 	"runtime"
 
 	"hembook/internal/cutting"
@@ -25,6 +24,7 @@ import (
 	"hembook/internal/notebook"
 	"hembook/internal/order"
 	"hembook/internal/record"
+	"hembook/internal/say"
 )
 
 // A Tailor derives a garment from its record, with the lays of its cloths, and
@@ -76,7 +76,7 @@ type Report struct {
 
 // ErrRecords says that nothing was written because records have errors, which
 // are among the faults.
-var ErrRecords = errors.New("nothing was written: records have errors")
+var ErrRecords = say.Error("press.nothing-was-written-records-have-errors")
 
 // Press renders the notebook of a room into opts.To. The faults are those that
 // reading the builds, deriving their figures and following links found; those
@@ -120,7 +120,7 @@ func pressOnce(ctx context.Context, room *record.Room, tailor Tailor, theme *The
 		return Report{}, faults, ErrRecords
 	}
 	if err := out.swap(); err != nil {
-		return Report{}, faults, fmt.Errorf("the notebook could not be put in place: %w", err)
+		return Report{}, faults, fault.Wrapping(err, say.Of("press.the-notebook-could-not-be-put-in", err))
 	}
 	rep := r.report()
 	opts.Memory.learn(r)

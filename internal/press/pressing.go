@@ -2,7 +2,6 @@ package press
 
 import (
 	"context"
-	"fmt"
 	"reflect"
 	"slices"
 	"sync"
@@ -16,6 +15,7 @@ import (
 	"hembook/internal/notebook"
 	"hembook/internal/order"
 	"hembook/internal/record"
+	"hembook/internal/say"
 )
 
 // A pressing is one making of a notebook.
@@ -98,7 +98,7 @@ func (r *pressing) each(ctx context.Context, n int, do func(p *printer, i int) e
 					return
 				}
 				if err := ctx.Err(); err != nil {
-					stop(fmt.Errorf("stopped: %w", err))
+					stop(fault.Wrapping(err, say.Of("press.stopped", err)))
 					return
 				}
 				if err := do(p, i); err != nil {

@@ -15,6 +15,7 @@ import (
 	"hembook/internal/fault"
 	"hembook/internal/notebook"
 	"hembook/internal/prose"
+	"hembook/internal/say"
 )
 
 // A Frame is what every template is given, whatever the page.
@@ -238,10 +239,10 @@ func (p *printer) print(name string, view any) error {
 	p.page.Reset()
 	p.given.fill(view)
 	if err := p.theme.pages[name].ExecuteTemplate(&p.page, "frame.html", p.given); err != nil {
-		return fmt.Errorf("the theme's page %s: %w", name, err)
+		return fault.Wrapping(err, say.Of("press.the-themes-page", name, err))
 	}
 	if err := cmp.Or(p.html.Wrong, p.aside.Wrong); err != nil {
-		return fmt.Errorf("the theme's blocks: %w", err)
+		return fault.Wrapping(err, say.Of("press.the-themes-blocks", err))
 	}
 	if p.discard {
 		return nil

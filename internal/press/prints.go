@@ -17,7 +17,9 @@ import (
 	"strings"
 
 	"hembook/internal/disk"
+	"hembook/internal/fault"
 	"hembook/internal/picture"
+	"hembook/internal/say"
 )
 
 // widths are those that photographs are shown in; none is ever scaled up.
@@ -129,7 +131,7 @@ func readKept(path string, most int64) ([]byte, error) {
 	}
 	_, err = data.ReadFrom(io.LimitReader(f, most+1))
 	if err == nil && int64(data.Len()) > most {
-		err = errors.New("it is larger than what was kept")
+		err = errors.New(say.Of("press.it-is-larger-than-what-was-kept"))
 	}
 	return data.Bytes(), err
 }
@@ -168,7 +170,7 @@ func scale(data []byte) ([]print, error) {
 			}
 		}
 		if out[i], err = encode(img, head.Lossless); err != nil {
-			return nil, fmt.Errorf("it cannot be encoded: %w", err)
+			return nil, fault.Wrapping(err, say.Of("press.it-cannot-be-encoded", err))
 		}
 	}
 	return out, nil

@@ -3,7 +3,6 @@ package press
 import (
 	"bytes"
 	"context"
-	"fmt"
 	"os"
 	"path/filepath"
 	"slices"
@@ -53,7 +52,7 @@ func (r *pressing) prove(ctx context.Context) error {
 		data := buffers.Get().(*bytes.Buffer)
 		defer buffers.Put(data)
 		if err := readAgain(data, filepath.Join(r.out.stage.Dir, filepath.FromSlash(string(files[i])))); err != nil {
-			return fmt.Errorf("%s cannot be read again: %w", files[i], Reason(err))
+			return fault.Wrapping(Reason(err), say.Of("press.cannot-be-read-again", files[i], Reason(err)))
 		}
 		look(files[i], data.Bytes())
 		return nil

@@ -2,7 +2,6 @@ package press
 
 import (
 	"context"
-	"errors"
 	"io/fs"
 	"maps"
 	"os"
@@ -14,10 +13,11 @@ import (
 	"hembook/internal/disk"
 	"hembook/internal/notebook"
 	"hembook/internal/record"
+	"hembook/internal/say"
 )
 
 // errGone says that a file of the earlier notebook is not there any more.
-var errGone = errors.New("a file of the earlier notebook is gone")
+var errGone = say.Error("press.a-file-of-the-earlier-notebook-is")
 
 // A standing is a notebook that was put in place and is remembered: its files,
 // and its twin. The twin is a folder beside it with the same files under

@@ -3,7 +3,6 @@ package press
 import (
 	"bytes"
 	"errors"
-	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -13,7 +12,9 @@ import (
 	"sync/atomic"
 
 	"hembook/internal/disk"
+	"hembook/internal/fault"
 	"hembook/internal/notebook"
+	"hembook/internal/say"
 )
 
 // A target is the folder a notebook is pressed to. Everything is written to a
@@ -57,7 +58,7 @@ func openTarget(to, room string, before *standing) (*target, error) {
 		return nil, err
 	}
 	if err := disk.MkdirAll(filepath.Dir(to), 0o755); err != nil {
-		return nil, fmt.Errorf("%s cannot be made: %w", filepath.Dir(to), Reason(err))
+		return nil, fault.Wrapping(Reason(err), say.Of("press.cannot-be-made", filepath.Dir(to), Reason(err)))
 	}
 	if before.stands(to) {
 		t.standing, t.stage = before, before.twin
@@ -74,7 +75,7 @@ func openTarget(to, room string, before *standing) (*target, error) {
 // cannot be replaced by a rename is refused.
 func whereTo(to, room string) (string, error) {
 	if to == "" {
-		return "", errors.New("no folder is named to press to")
+		return "", errors.New(say.Of("press.no-folder-is-named-to-press-to"))
 	}
 	to, err := filepath.Abs(to)
 	if err != nil {
@@ -100,10 +101,10 @@ func Replaceable(to, within string) (string, error) {
 	if real, err := filepath.EvalSymlinks(to); err == nil {
 		to = real
 	} else if leads, err := os.Readlink(to); err == nil {
-		return "", fmt.Errorf("%s is a link to %s, which is not there\n    make that folder, or remove the link", to, leads)
+		return "", errors.New(say.Of("press.is-a-link-to-which-is-not", to, leads))
 	}
 	if disk.IsMount(to) {
-		return "", fmt.Errorf("%s is a disk, or a folder of another place, mounted there: it cannot be replaced as a whole\n    name a folder in it: --to %s", to, filepath.Join(to, within))
+		return "", errors.New(say.Of("press.is-a-disk-or-a-folder-of", to, filepath.Join(to, within)))
 	}
 	return to, nil
 }
@@ -112,7 +113,7 @@ func Replaceable(to, within string) (string, error) {
 func stageBeside(to string) (*disk.Filling, error) {
 	stage, err := disk.NewStage(to+stageEnd, 0o755)
 	if err != nil {
-		return nil, fmt.Errorf("a folder beside %s cannot be made: %w", to, Reason(err))
+		return nil, fault.Wrapping(Reason(err), say.Of("press.a-folder-beside-cannot-be-made", to, Reason(err)))
 	}
 	if err := putMarker(stage.Dir, "", []byte(unfinished)); err != nil {
 		_ = stage.Remove()
@@ -138,11 +139,11 @@ func clearOfRoom(to, room string) error {
 		room = real
 	}
 	if within(room, to) {
-		return fmt.Errorf("%s holds the workroom: press to a folder of its own", to)
+		return errors.New(say.Of("press.holds-the-workroom-press-to-a-folder", to))
 	}
 	for _, own := range []string{"content", "themes", ".hembook", ".git"} {
 		if within(to, filepath.Join(room, own)) {
-			return fmt.Errorf("%s lies in the workroom's %s: press to a folder of its own", to, own)
+			return errors.New(say.Of("press.lies-in-the-workrooms-press-to-a", to, own))
 		}
 	}
 	return nil
@@ -163,7 +164,7 @@ func (t *target) lookAt() error {
 	case errors.Is(err, fs.ErrNotExist):
 		return nil
 	case err != nil:
-		return fmt.Errorf("%s cannot be pressed to: %w", t.to, Reason(err))
+		return fault.Wrapping(Reason(err), say.Of("press.cannot-be-pressed-to", t.to, Reason(err)))
 	}
 	t.had = true
 	dots, keeper := 0, false
@@ -180,7 +181,7 @@ func (t *target) lookAt() error {
 		return nil
 	}
 	if len(entries) > 0 && !(keeper && dots == len(entries)) {
-		return fmt.Errorf("%s holds files that are no notebook's: empty it, or use another folder: --to FOLDER", t.to)
+		return errors.New(say.Of("press.holds-files-that-are-no-notebooks-empty", t.to))
 	}
 	return nil
 }
@@ -190,7 +191,7 @@ func (t *target) lookAt() error {
 func (t *target) write(name notebook.Address, data []byte) error {
 	rel := filepath.FromSlash(string(name))
 	if !filepath.IsLocal(rel) {
-		return fmt.Errorf("%s leads out of the notebook's folder", name)
+		return errors.New(say.Of("press.leads-out-of-the-notebooks-folder", name))
 	}
 	if err := t.claim(name); err != nil {
 		return err
@@ -214,11 +215,11 @@ func (t *target) write(name notebook.Address, data []byte) error {
 	t.mu.Unlock()
 	if t.twinned() { // the file there may be one with that of the notebook in place
 		if err := disk.Remove(path); err != nil && !errors.Is(err, fs.ErrNotExist) {
-			return fmt.Errorf("%s cannot be written: %w", name, Reason(err))
+			return fault.Wrapping(Reason(err), say.Of("press.cannot-be-written", name, Reason(err)))
 		}
 	}
 	if err := disk.WriteFile(path, data, 0o644); err != nil {
-		return fmt.Errorf("%s cannot be written: %w", name, Reason(err))
+		return fault.Wrapping(Reason(err), say.Of("press.cannot-be-written", name, Reason(err)))
 	}
 	return nil
 }
@@ -251,7 +252,7 @@ func (t *target) claim(name notebook.Address) error {
 	t.mu.Lock()
 	defer t.mu.Unlock()
 	if t.files[name] {
-		return fmt.Errorf("two pages have the address %s", name)
+		return errors.New(say.Of("press.two-pages-have-the-address", name))
 	}
 	t.files[name] = true
 	dir := filepath.Dir(filepath.FromSlash(string(name)))
@@ -263,7 +264,7 @@ func (t *target) claim(name notebook.Address) error {
 		return nil
 	}
 	if err := makeFolder(filepath.Join(t.stage.Dir, dir)); err != nil {
-		return fmt.Errorf("%s cannot be made: %w", dir, Reason(err))
+		return fault.Wrapping(Reason(err), say.Of("press.cannot-be-made-2", dir, Reason(err)))
 	}
 	return nil
 }
@@ -294,7 +295,7 @@ func holds(path string, data []byte) bool {
 func (t *target) take(name notebook.Address, old, path string) error {
 	if t.twinned() {
 		if err := disk.Remove(path); err != nil && !errors.Is(err, fs.ErrNotExist) {
-			return fmt.Errorf("%s cannot be written: %w", name, Reason(err))
+			return fault.Wrapping(Reason(err), say.Of("press.cannot-be-written", name, Reason(err)))
 		}
 	}
 	err := link(old, path)
@@ -302,7 +303,7 @@ func (t *target) take(name notebook.Address, old, path string) error {
 	case errors.Is(err, fs.ErrNotExist):
 		return errGone
 	case err != nil:
-		return fmt.Errorf("%s cannot be written: %w", name, Reason(err))
+		return fault.Wrapping(Reason(err), say.Of("press.cannot-be-written", name, Reason(err)))
 	}
 	return nil
 }

@@ -19,6 +19,7 @@ import (
 	"github.com/tdewolff/minify/v2/js"
 
 	"hembook/internal/document"
+	"hembook/internal/fault"
 	"hembook/internal/notebook"
 	"hembook/internal/record"
 	"hembook/internal/say"
@@ -77,7 +78,7 @@ type layered struct {
 func (l layered) read(name string) ([]byte, error) {
 	data, err := l.find(name)
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
-		return nil, fmt.Errorf("the theme's %s cannot be read: %w", name, Reason(err))
+		return nil, fault.Wrapping(Reason(err), say.Of("press.the-themes-cannot-be-read", name, Reason(err)))
 	}
 	fmt.Fprintf(l.sum, "%s %d\n", name, len(data))
 	l.sum.Write(data)
@@ -138,7 +139,7 @@ func (t *Theme) loadBlocks(l layered) error {
 	for _, name := range l.list("blocks/*.html") {
 		kind := strings.TrimSuffix(path.Base(name), ".html")
 		if !slices.Contains(document.Kinds, kind) {
-			return fmt.Errorf("the theme's %s is of no kind of block; there are: %s", name, strings.Join(document.Kinds, ", "))
+			return errors.New(say.Of("press.the-themes-is-of-no-kind-of", name, strings.Join(document.Kinds, ", ")))
 		}
 		made := template.New("blocks").Funcs(functions)
 		if err := parse(made, l, name); err != nil {
@@ -152,13 +153,13 @@ func (t *Theme) loadBlocks(l layered) error {
 func parse(into *template.Template, l layered, name string) error {
 	text, err := l.read(name)
 	if errors.Is(err, fs.ErrNotExist) {
-		return fmt.Errorf("the theme has no %s: %w", name, Reason(err))
+		return fault.Wrapping(Reason(err), say.Of("press.the-theme-has-no", name, Reason(err)))
 	}
 	if err != nil {
 		return err
 	}
 	if _, err := into.New(name).Parse(string(text)); err != nil {
-		return fmt.Errorf("the theme's %s: %s", name, strings.TrimPrefix(err.Error(), "template: "))
+		return errors.New(say.Of("press.the-themes", name, strings.TrimPrefix(err.Error(), "template: ")))
 	}
 	return nil
 }
@@ -213,7 +214,7 @@ func (t *Theme) loadLook(l layered, renamed *strings.Replacer) error {
 	look := func(name string, text []byte) (notebook.Address, error) {
 		small, err := minified("text/css", text)
 		if err != nil {
-			return "", fmt.Errorf("the theme's style sheets: %w", err)
+			return "", fault.Wrapping(err, say.Of("press.the-themes-style-sheets", err))
 		}
 		return t.add(name, []byte(renamed.Replace(string(small)))), nil
 	}
@@ -257,7 +258,7 @@ func (t *Theme) loadScripts(l layered) error {
 		}
 		small, err := minified("text/javascript", data)
 		if err != nil {
-			return fmt.Errorf("the theme's %s: %w", name, err)
+			return fault.Wrapping(err, say.Of("press.the-themes-2", name, err))
 		}
 		of, _, _ := strings.Cut(strings.TrimSuffix(path.Base(name), ".js"), "-")
 		if kinds := kindsOf(of); len(kinds) > 0 {

@@ -3,7 +3,6 @@ package record
 import (
 	"bytes"
 	"errors"
-	"fmt"
 	"io"
 	"io/fs"
 	"math"
@@ -172,11 +171,11 @@ func splitHeader(src *fault.Source, text []byte, faults *fault.Faults) (header, 
 func openRoot(dir string) (*os.Root, error) {
 	root, err := os.OpenRoot(dir)
 	if err != nil {
-		return nil, fmt.Errorf("%s cannot be opened as a workroom: %s", dir, plainError(err))
+		return nil, errors.New(say.Of("record.cannot-be-opened-as-a-workroom", dir, plainError(err)))
 	}
 	if link := leadsOut(root); link != "" {
 		root.Close()
-		return nil, fmt.Errorf("%s leads out of the workroom\n    remove that link: the folder is made anew when it is needed", filepath.Join(dir, link))
+		return nil, errors.New(say.Of("record.leads-out-of-the-workroom-remove-that", filepath.Join(dir, link)))
 	}
 	return root, nil
 }

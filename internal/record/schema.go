@@ -2,7 +2,7 @@ package record
 
 import (
 	"encoding/json"
-	"fmt"
+	"errors"
 	"reflect"
 	"slices"
 
@@ -35,7 +35,7 @@ var FileKinds = []FileKind{
 func Schema(name string) ([]byte, error) {
 	i := slices.IndexFunc(FileKinds, func(k FileKind) bool { return k.Name == name })
 	if i < 0 {
-		return nil, fmt.Errorf("there is no kind of file called %q\n    %s", name, meant.Among(name, KindNames(), "one of: "))
+		return nil, errors.New(say.Of("record.there-is-no-kind-of-file-called", say.Quoted(name), meant.Among(name, KindNames(), "one of: ")))
 	}
 	k := FileKinds[i]
 	s := &schemaWriter{defs: map[string]any{}}

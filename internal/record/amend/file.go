@@ -3,7 +3,6 @@ package amend
 import (
 	"bytes"
 	"errors"
-	"fmt"
 	"io"
 	"io/fs"
 	"os"
@@ -12,6 +11,7 @@ import (
 	"time"
 
 	"hembook/internal/disk"
+	"hembook/internal/fault"
 	"hembook/internal/say"
 )
 
@@ -62,12 +62,12 @@ func (c *Conflict) Unwrap() error { return c.Err }
 func (f File) Change(edit func(text []byte) ([]byte, error)) error {
 	folder, base, err := f.locate()
 	if err != nil {
-		return fmt.Errorf("%s is unchanged: %w", f.Path, err)
+		return fault.Wrapping(err, say.Of("amend.is-unchanged", f.Path, err))
 	}
 	defer folder.Close()
 	release, err := hold(folder, base, longestWait)
 	if err != nil {
-		return fmt.Errorf("%s is unchanged: %w", f.Path, err)
+		return fault.Wrapping(err, say.Of("amend.is-unchanged", f.Path, err))
 	}
 	defer release()
 	w := &writer{file: f, folder: folder, base: base, path: f.Path, passed: f.passed, plain: f.plain}
@@ -79,7 +79,7 @@ func (f File) Change(edit func(text []byte) ([]byte, error)) error {
 		if errors.As(err, &c) || errors.As(err, &n) {
 			return err
 		}
-		return fmt.Errorf("%s is unchanged: %w", f.Path, err)
+		return fault.Wrapping(err, say.Of("amend.is-unchanged", f.Path, err))
 	}
 	return nil
 }
@@ -128,7 +128,7 @@ func (f File) locate() (*disk.Root, string, error) {
 		}
 		if info.Mode()&fs.ModeSymlink == 0 {
 			if !info.Mode().IsRegular() {
-				return nil, "", errors.New("it is not a file")
+				return nil, "", errors.New(say.Of("amend.it-is-not-a-file"))
 			}
 			folder, err := root.OpenRoot(dir)
 			return folder, base, plain(err)
@@ -141,7 +141,7 @@ func (f File) locate() (*disk.Root, string, error) {
 			return nil, "", err
 		}
 	}
-	return nil, "", errors.New("its links go round in a circle")
+	return nil, "", errors.New(say.Of("amend.its-links-go-round-in-a-circle"))
 }
 
 // linked is where a link in dir leads, relative to the folder. The dots in it
@@ -159,7 +159,7 @@ func (f File) linked(dir, target string) (string, error) {
 	}
 	rel, err := filepath.Rel(root, target)
 	if err != nil || !filepath.IsLocal(rel) {
-		return "", errors.New("it is a link that leads out of the workroom")
+		return "", errors.New(say.Of("amend.it-is-a-link-that-leads-out"))
 	}
 	return filepath.ToSlash(rel), nil
 }
@@ -228,7 +228,7 @@ func readAll(folder *disk.Root, name string) ([]byte, fs.FileInfo, error) {
 		return nil, nil, err
 	}
 	if !info.Mode().IsRegular() {
-		return nil, nil, errors.New("it is not a file")
+		return nil, nil, errors.New(say.Of("amend.it-is-not-a-file"))
 	}
 	text, err := io.ReadAll(io.LimitReader(file, most+1))
 	return text, info, err

@@ -2,11 +2,12 @@ package amend
 
 import (
 	"errors"
-	"fmt"
 	"io/fs"
 	"time"
 
 	"hembook/internal/disk"
+	"hembook/internal/fault"
+	"hembook/internal/say"
 )
 
 // Writers wait for each other by a lock of the operating system on the folder
@@ -18,10 +19,10 @@ import (
 // has no such locks a hidden file is the lock by being there.
 
 // errNoLocks is returned where the file system cannot lock.
-var errNoLocks = errors.New("this file system has no locks")
+var errNoLocks = say.Error("amend.this-file-system-has-no-locks")
 
 func busy(wait time.Duration) error {
-	return fmt.Errorf("another program has been writing in its folder for more than %s", wait)
+	return errors.New(say.Of("amend.another-program-has-been-writing-in-its", wait))
 }
 
 // holdByName makes a hidden file and takes it away again. Of a writer that was
@@ -39,7 +40,7 @@ func holdByName(folder *disk.Root, base string, wait time.Duration) (release fun
 			return nil, plain(err)
 		}
 		if waited >= wait {
-			return nil, fmt.Errorf("%w; if none is running, remove the file %s beside it", busy(wait), name)
+			return nil, fault.Wrapping(busy(wait), say.Of("amend.if-none-is-running-remove-the-file", busy(wait), name))
 		}
 		time.Sleep(pause)
 	}

@@ -202,7 +202,7 @@ func parse(text []byte) (*source, error) {
 func decode(dec *yaml.Decoder, into *yaml.Node) (err error) {
 	defer func() {
 		if recover() != nil {
-			err = errors.New("it cannot be read")
+			err = errors.New(say.Of("amend.it-cannot-be-read"))
 		}
 	}()
 	return dec.Decode(into)

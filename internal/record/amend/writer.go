@@ -6,7 +6,6 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"errors"
-	"fmt"
 	"io/fs"
 	"os"
 	"runtime"
@@ -44,8 +43,8 @@ type writer struct {
 type change struct{ old, next []byte }
 
 var (
-	errChanged = errors.New("another program keeps saving it")
-	errTwice   = errors.New("it was saved twice in that moment")
+	errChanged = say.Error("amend.another-program-keeps-saving-it")
+	errTwice   = say.Error("amend.it-was-saved-twice-in-that-moment")
 )
 
 // notConfirmed is an error after the record was replaced.
@@ -77,7 +76,7 @@ func (w *writer) change(edit func([]byte) ([]byte, error)) error {
 
 func (w *writer) attempts(edit func([]byte) ([]byte, error)) error {
 	var ours []byte // made on a text that has been replaced since
-	why := errChanged
+	var why error = errChanged
 	for range mostAttempts {
 		old, info, _, err := readSettled(w.folder, w.base)
 		if errors.Is(err, fs.ErrNotExist) { // some editors move the record aside before they save
@@ -104,7 +103,7 @@ func (w *writer) attempts(edit func([]byte) ([]byte, error)) error {
 			return nil
 		}
 		if len(next) > most {
-			return fmt.Errorf("it would be larger than %d MB", most>>20)
+			return errors.New(say.Of("amend.it-would-be-larger-than-mb", most>>20))
 		}
 		ours, why = next, errChanged
 		if err := w.put(old, next, info); !errors.Is(err, errChanged) {
