@@ -65,10 +65,10 @@ func TestPliesAgree(t *testing.T) {
 	for _, c := range []struct{ name, from, to, want, hint string }{
 		// A half of the inner yoke is 195 below where the yoke has 200.
 		{"shorter", inner, "inner yoke: {outline: {lower: [195, 0], armhole: [200, 60], shoulder: [80, 60], neck: [0, 60], centre: fold}}",
-			"back yoke: inner yoke.lower is 5 mm shorter than yoke.lower, which it lies behind (195, 200)", "make both as long"},
+			"back yoke: inner yoke.lower is 5 mm shorter than yoke.lower, which it lies behind (195, 200)", "make both the same length"},
 		// Two of the three have 15, one 10, and the seam takes 8.
 		{"uneven", inner + "|" + back, "inner yoke: {like: yoke, edges: {lower: {allowance: 10}}}|back yoke: {join: [yoke.lower, back.yoke, inner yoke.lower], type: plain, allowance: 8}",
-			"back yoke: yoke.lower has 8 mm of allowance, inner yoke.lower 10 mm", "give both as much, or pin line to line"},
+			"back yoke: yoke.lower has 8 mm of allowance, inner yoke.lower 10 mm", "give both the same allowance, or pin seam line to seam line"},
 		// The seam takes 15 of each.
 		{"too little", inner + "|" + back, "inner yoke: {like: yoke, edges: {lower: {allowance: 10}}}|back yoke: {join: [yoke.lower, back.yoke, inner yoke.lower], type: plain, allowance: 15}",
 			"back yoke: it uses 15 mm a side, inner yoke.lower has 10 mm", "allowance: 15 at the edge, or a narrower seam"},

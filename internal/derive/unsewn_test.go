@@ -31,7 +31,7 @@ func TestFaultsOfTheModel(t *testing.T) {
 		{"a loose side", tube + "finishes:\n  hem: {of: [front.bottom, back.bottom], type: bound-edge}\n  top: {of: front.top, type: bound-edge}\n",
 			"back.top is joined to nothing and not finished", "add it to top: of: [front.top, back.top]"},
 		{"unequal plies", strings.NewReplacer("front: {", "front: {edges: {right: {allowance: 12}}, ", "back: {", "back: {edges: {left: {allowance: 15}}, ").Replace(tube),
-			"side: front.right has 12 mm of allowance, back.left 15 mm", "give both as much, or pin line to line"},
+			"side: front.right has 12 mm of allowance, back.left 15 mm", "give both the same allowance, or pin seam line to seam line"},
 		{"never sewn", tube + "work:\n  one: {sews: side, takes: 1 h}\n", `no step sews "other side"`, `call a step so, or add it to what one sews: sews: [other side]`},
 		{"after a round", bodice + "fittings:\n  - {day: 2026-08-09, saw: long, change: {front.shoulder: {lengthen: 10}}}\n",
 			"shoulders: front.shoulder is 10 mm longer than back.shoulder (136.5, 126.5), since the first fitting", "shorten the longer edge by 10, or ease it in: ease: 10"},
