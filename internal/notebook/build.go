@@ -162,7 +162,9 @@ func (b *Book) Build(i int, c *cutting.Cutting, timing *order.Timing) *BuildPage
 	p.Change, p.Notes = passageOf(r.Notes, r.Folder).parted(changeHeads)
 	p.rounds(c.Rounds)
 	for _, l := range c.Lays {
-		p.Lays = append(p.Lays, layPlan(l))
+		plan := layPlan(l)
+		plan.fromRemnants(l, r.Slug)
+		p.Lays = append(p.Lays, plan)
 	}
 	p.Striping = c.Striping()
 	if r.Text != nil {

@@ -1,10 +1,14 @@
 package notebook
 
 import (
+	"slices"
 	"strings"
 
 	"hembook/internal/cutting"
 	"hembook/internal/figure"
+	"hembook/internal/meant"
+	"hembook/internal/record"
+	"hembook/internal/say"
 	"hembook/internal/shape"
 )
 
@@ -72,4 +76,33 @@ func layPlan(l *cutting.Lay) LayPlan {
 		out.Left = append(out.Left, one)
 	}
 	return out
+}
+
+// fromRemnants notes which remnants a cloth of a garment was cut from, where its ledger says that
+// nothing of it was cut off the roll.
+func (p *LayPlan) fromRemnants(l *cutting.Lay, build string) {
+	if l.Cloth == nil || l.Cloth.Cloth == nil {
+		return
+	}
+	c := l.Cloth.Cloth
+	none := slices.ContainsFunc(c.Movements(), func(m record.Movement) bool {
+		return m.Kind == record.WasCut && m.Build == build && m.Part == l.Part && m.Length.V == 0
+	})
+	if !none {
+		return
+	}
+	var from []string
+	for i := range c.Remnants {
+		r := &c.Remnants[i]
+		switch {
+		case r.Used.V != build:
+		case r.Note.Given():
+			from = append(from, say.Of("notebook.remnant-with-its-note", r.Name.V, r.Note.V))
+		default:
+			from = append(from, say.Of("notebook.remnant", r.Name.V))
+		}
+	}
+	if len(from) > 0 {
+		p.Notes = append(p.Notes, say.Of("notebook.all-of-it-comes-from", meant.List(from, "and")))
+	}
 }
