@@ -20,8 +20,8 @@ var onTechniquePages = []struct {
 	found  *regexp.Regexp
 }{
 	{"steps", 3, "", regexp.MustCompile(`(?m)^\d+\. `)},
-	{"numbers with units", 3, "", regexp.MustCompile(`\d ?(?:mm|cm|m|in|%|°|g|h|hours|minutes)(?:\W|$)`)},
-	{"things that go wrong", 2, "What goes wrong", regexp.MustCompile(`(?m)^(?:- |: )`)},
+	{"numbers with units", 2, "", regexp.MustCompile(`\d ?(?:mm|cm|m|in|%|°|g|h|hours|minutes)(?:\W|$)`)},
+	{"things that go wrong", 3, "What goes wrong", regexp.MustCompile(`(?m)^(?:- |: |\| )`)},
 	{"source", 1, "", regexp.MustCompile(`(?i)common practice|from memory|is geometry|are arithmetic|\bISO \d|CFR \d|IEC \d|quoted in|published`)},
 }
 
