@@ -3,6 +3,10 @@
 package press
 
 import (
+	"bytes"
+	"fmt"
+	"image"
+	"image/jpeg"
 	"testing"
 
 	"hembook/internal/cutting"
@@ -46,4 +50,35 @@ func BenchmarkPrintBuild(b *testing.B) {
 		}
 	}
 	b.ReportMetric((cpuTime(b)-begun)/float64(b.N), "cpu-ms/page")
+}
+
+// BenchmarkScale decodes, scales and encodes a photograph as a camera gives it and
+// one as a maker who has made it smaller gives it, and says how that stands to
+// decoding it alone.
+func BenchmarkScale(b *testing.B) {
+	for _, c := range []struct {
+		wide, high, quality int
+	}{{6000, 4000, 92}, {1600, 1200, 86}} {
+		img := image.NewYCbCr(image.Rect(0, 0, c.wide, c.high), image.YCbCrSubsampleRatio420)
+		for i := range img.Y {
+			x, y := i%img.YStride, i/img.YStride
+			img.Y[i] = byte(100 + (x*7+y*3)/50%60 + (x*x+y*y*5)%17) // slopes, edges, and a grain like noise
+		}
+		var data bytes.Buffer
+		if err := jpeg.Encode(&data, img, &jpeg.Options{Quality: c.quality}); err != nil {
+			b.Fatal(err)
+		}
+		for name, do := range map[string]func() error{
+			"alone": func() error { _, err := jpeg.Decode(bytes.NewReader(data.Bytes())); return err },
+			"whole": func() error { _, err := scale(data.Bytes()); return err },
+		} {
+			b.Run(fmt.Sprintf("%dx%d/%s", c.wide, c.high, name), func(b *testing.B) {
+				for b.Loop() {
+					if err := do(); err != nil {
+						b.Fatal(err)
+					}
+				}
+			})
+		}
+	}
 }
