@@ -141,7 +141,7 @@ func nearest(o shape.Outline, edge string, at shape.Point) float64 {
 func TestTopstitchingTold(t *testing.T) {
 	for _, c := range []struct{ from, to, want, hint string }{
 		{"at: [2, 8]", "at: [2, 18]", "sides: a row 18 mm from the seam misses its allowances, which are 15 mm wide there", "let it lie at most 14 from the seam"},
-		{"at: [2, 8]", "at: 60", "sides: a row 60 mm from the seam misses its allowances, which are 15 mm wide there", "was 6 meant? It lies at most 14 from the seam"},
+		{"at: [2, 8]", "at: 60", "sides: a row 60 mm from the seam misses its allowances, which are 15 mm wide there", "did you mean 6? It lies at most 14 from the seam"},
 		{"topstitch: 6", "topstitch: 25", "hem: a row 25 mm from the edge misses what is turned in or sewn under it, which ends 20 mm from there", "let it lie at most 19 from the edge"},
 		{"type: raw", "type: raw, topstitch: 3", "top: raw holds nothing beside it that a row could catch", "leave it out, or sew it so that something lies under the row"},
 		{"thread: copper}", "thread: copper, towards: bak}", "sides: it does not join bak", `did you mean "back"?`},
