@@ -117,7 +117,7 @@ func (s Style) Two(q Quantity) (one, other string) {
 	one = s.One().Quantity(q)
 	if both {
 		s.System = Imperial
-		if other = s.Quantity(q); other == noInch && one != "0 mm" {
+		if other = s.Quantity(q); other == "0 in" && one != "0 mm" {
 			other = "" // as beside has it
 		}
 	}
@@ -186,13 +186,11 @@ func (s Style) both(show func(System) string) string {
 // beside is a metric print with the imperial one in brackets. What is less than half a
 // sixteenth of an inch but something in millimetres is said in those alone.
 func beside(metric, imperial string) string {
-	if imperial == noInch && metric != "0 mm" {
+	if imperial == "0 in" && metric != "0 mm" {
 		return metric
 	}
 	return metric + " (" + imperial + ")"
 }
-
-const noInch = "0 in"
 
 // metric prints l in the metric unit of s with as many decimals as make so
 // many of a millimetre.
