@@ -111,9 +111,13 @@ func lay(parts *[]leafPart, s chunk, goesOn bool) {
 	last.text = append(last.text, s.text)
 }
 
+// quotesOthers is the leaf of what a garment can give. Its figures are those of
+// seams and fit, whose own leaves say more of them.
+const quotesOthers = "alter"
+
 // leaves writes the further pages of a build.
 func (p *printer) leaves(b *notebook.BuildPage) []leafPage {
-	var out []leafPage
+	var out, quoting []leafPage
 	for _, l := range notebook.Leaves {
 		first := b.Leaf(l.Name, 1)
 		p.begin(first.Head)
@@ -124,9 +128,15 @@ func (p *printer) leaves(b *notebook.BuildPage) []leafPage {
 		for i, parts := range spread(all, &p.rules, leafRoom) {
 			page := leafPage{b.Leaf(l.Name, i+1).From(beginsWith(parts)), parts}
 			p.note(page.parts, page.leaf.Address)
-			p.noteWorkings(page.parts, page.leaf.Address)
-			out = append(out, page)
+			if out = append(out, page); l.Name == quotesOthers {
+				quoting = append(quoting, page)
+			} else {
+				p.noteWorkings(page.parts, page.leaf.Address)
+			}
 		}
+	}
+	for _, page := range quoting {
+		p.noteWorkings(page.parts, page.leaf.Address)
 	}
 	return out
 }

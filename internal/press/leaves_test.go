@@ -2,6 +2,7 @@ package press
 
 import (
 	"bytes"
+	"path/filepath"
 	"regexp"
 	"strconv"
 	"strings"
@@ -155,5 +156,18 @@ func TestEveryWorkingIsReached(t *testing.T) {
 	}
 	if told < 20 {
 		t.Errorf("only %d workings stand on the pages", told)
+	}
+}
+
+// TestFiguresLeadToTheLeafThatTellsThem: a figure in prose leads to the leaf of
+// seams or fit, though what the garment can give stands before them and quotes it.
+func TestFiguresLeadToTheLeafThatTellsThem(t *testing.T) {
+	f := small()
+	f["content/builds/apron/notes.md"] = "# Later\n\nIt came out [](figure:level.waist.finished) wide.\n"
+	pages := pressed(t, room(t, f), filepath.Join(t.TempDir(), "a"))
+	for page, want := range map[string]string{"alter.html": `id="level.waist.finished"`, "fit.html": `id="level.waist.finished"`, "journal.html": `href="fit.html#level.waist.finished"`} {
+		if !strings.Contains(pages["builds/apron/"+page], want) {
+			t.Errorf("%s does not hold %s", page, want)
+		}
 	}
 }
