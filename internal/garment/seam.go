@@ -494,6 +494,10 @@ func (w *derivation) meetHint(s *Seam, a, b, tolerance float64) (hint, line stri
 	fullness := short > 0 && long/short >= 1.25
 	gather := "gather: " + words.PlainNumber(long/short, 2)
 	switch r := s.Record; {
+	case s.tenfoldSide(a, b, tolerance) >= 0:
+		return say.Of("garment.would-fit-at-ten-times", s.Sides[s.tenfoldSide(a, b, tolerance)].Length.Of), ""
+	case r.Gather.Given() && fullness && long/short > mostGathered:
+		return say.Of("garment.is-another-edge-meant-this-one-is"), ""
 	case r.Gather.Given() && fullness:
 		return say.Of("garment.cut-it-that-long-or-write", gather), gather
 	case r.Gather.Given():
@@ -524,6 +528,26 @@ func (w *derivation) meetHint(s *Seam, a, b, tolerance float64) (hint, line stri
 		return say.Of("garment.shorten-the-longer-edge-or-gather-it", gather), gather
 	}
 	return say.Of("garment.shorten-the-longer-edge-by-or-ease", w.written(long-short), ease), ease
+}
+
+// tenfoldClose is by how much of its length a side may miss and still be taken for
+// one that was written in another unit.
+const tenfoldClose = 0.02
+
+// tenfoldSide is the side that would meet the other if it were ten times as long, as one
+// is whose numbers lack their cm; -1 where there is none.
+func (s *Seam) tenfoldSide(a, b, tolerance float64) int {
+	gather := max(1, float64(s.Record.Gather.V))
+	for i := range 2 {
+		lengths, laps := [2]float64{a, b}, s.lapping()
+		lengths[i] *= 10
+		one, other := lengths[0]-laps[0], lengths[1]-laps[1]
+		long, short := max(one, other), min(one, other)
+		if short > 0 && math.Abs(long-gather*short) <= max(tolerance, tenfoldClose*long) {
+			return i
+		}
+	}
+	return -1
 }
 
 // seamTakes tells what a seam consumes of each side, and faults an edge that
