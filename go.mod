@@ -39,13 +39,16 @@ require (
 )
 
 require (
+	github.com/spf13/pflag v1.0.9
+	golang.org/x/tools v0.52.0
+)
+
+require (
 	github.com/dlclark/regexp2/v2 v2.2.1 // indirect
 	github.com/go-json-experiment/json v0.0.0-20260213210345-44df1a37e875 // indirect
 	github.com/gosimple/unidecode v1.0.1 // indirect
 	github.com/inconshreveable/mousetrap v1.1.0 // indirect
-	github.com/spf13/pflag v1.0.9 // indirect
 	github.com/stretchr/testify v1.11.1 // indirect
 	github.com/tdewolff/parse/v2 v2.8.20 // indirect
 	golang.org/x/net v0.61.0 // indirect
-	golang.org/x/tools v0.52.0 // indirect
 )

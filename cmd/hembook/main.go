@@ -114,7 +114,7 @@ func misused(text string) error {
 // isUse recognises what the command-line library itself refuses.
 func isUse(err error) bool {
 	s := err.Error()
-	for _, start := range []string{say.Of("hembook.unknown-command"), say.Of("hembook.unknown-flag"), say.Of("hembook.unknown-shorthand"), say.Of("hembook.flag-needs"), say.Of("hembook.invalid-argument"), "accepts ", "requires ", say.Of("hembook.if-any-flags")} {
+	for _, start := range []string{"unknown command", "accepts ", "requires ", "if any flags"} {
 		if strings.HasPrefix(s, start) {
 			return true
 		}
@@ -143,6 +143,7 @@ func newRoot() *cobra.Command {
 		SilenceErrors:              true,
 		SuggestionsMinimumDistance: 2,
 	}
+	root.SetFlagErrorFunc(flagSlip)
 	root.SetVersionTemplate(say.Of("hembook.hembook-version"))
 	root.InitDefaultHelpCmd()
 	root.InitDefaultCompletionCmd()

@@ -39,6 +39,7 @@ var stays = []string{
 	"seam line", "finished edge", "cut edge", "cut edges", "cut edge of side a", "cut edge of each side", "first row", "trimmed edges", "overlocked edges", // what the tables measure rows from
 	"one side", "over a", "over b", "cloth a", "cloth b", "cloth c", "very mild", // words of the tables
 	"not known", "from memory", "our own", "other fibres", // kinds that are compared
+	"unknown command", "if any flags", // how the library of commands begins what it refuses
 	"line %d, column %d: %s", // how the library of YAML tells where
 	"default-src 'none'; connect-src 'self'; frame-ancestors 'none'", "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' blob:; connect-src 'self'; ", "manifest-src 'self'; worker-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'", "default-src 'none'; style-src '%s'; script-src '%s'; connect-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'", // headers for browsers
 	"garment: dress ", "both selvedges", "part of width", "part of length", "; then: ", "Tried on in calico by its wearer; the answers came back.", "a mock-up by post", // words of a record
