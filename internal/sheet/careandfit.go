@@ -24,7 +24,7 @@ func careAndFit(c *composer, own fitOpened) {
 		c.madeOf(own.From)
 		c.wear()
 	}
-	c.caredFor()
+	c.caredFor(c.careLaw())
 	c.fit(own)
 	c.cautions()
 	c.despite("care", "content", "flame", "figures", "child")

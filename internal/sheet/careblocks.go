@@ -13,8 +13,9 @@ import (
 	"hembook/internal/trade"
 )
 
-// caredFor is the care symbols with their words, and what stands beside.
-func (c *composer) caredFor() {
+// caredFor is the care symbols with their words, and what stands beside, with the words
+// that a law asks for where the garment is worn; "" for readers who are not to learn where.
+func (c *composer) caredFor(law string) {
 	c.heading("care.title")
 	row := document.List{As: "symbols", Row: true}
 	var unknown []string
@@ -32,7 +33,7 @@ func (c *composer) caredFor() {
 	}
 	if !c.careKnown() {
 		c.caution(c.t.say("care.unknown", "what", c.list(unknown)))
-		c.careNotes(unknown)
+		c.careNotes(unknown, law)
 		return
 	}
 	if len(row.Items) > 0 {
@@ -44,7 +45,7 @@ func (c *composer) caredFor() {
 	if c.care.Forbidden {
 		c.caution(c.t.say("care.forbidden"))
 	}
-	c.careNotes(unknown)
+	c.careNotes(unknown, law)
 }
 
 // decidedBy says which layers decide the group of the label that begins with a symbol; ""
@@ -58,8 +59,16 @@ func (c *composer) decidedBy(symbol string) string {
 	return ""
 }
 
+// careLaw is the care in the words of the law where the garment is worn.
+func (c *composer) careLaw() string {
+	if !c.careKnown() || !c.inStates() {
+		return ""
+	}
+	return c.t.say("care.us", "text", c.careUS())
+}
+
 // careNotes are what stands beside the symbols.
-func (c *composer) careNotes(unknown []string) {
+func (c *composer) careNotes(unknown []string, law string) {
 	var notes []string
 	for _, h := range c.hints() {
 		notes = append(notes, c.t.say("hint."+h))
@@ -67,8 +76,8 @@ func (c *composer) careNotes(unknown []string) {
 	if c.careKnown() && len(unknown) > 0 {
 		notes = append(notes, c.t.say("care.unlooked", "what", c.list(unknown))+".")
 	}
-	if c.careKnown() && c.inStates() {
-		notes = append(notes, c.t.say("care.us", "text", c.careUS()))
+	if c.careKnown() && law != "" {
+		notes = append(notes, law)
 	}
 	if len(notes) > 0 {
 		c.Say(document.Say(strings.Join(notes, " ")))

@@ -28,7 +28,7 @@ func repairs(c *composer, _ nothingOpened) {
 	c.alterations()
 	c.seams()
 	c.edges()
-	c.caredFor() // whoever mends it washes and presses it too
+	c.caredFor("") // whoever mends it washes and presses it too
 	c.since()
 	c.despite("care", "content", "figures")
 }
