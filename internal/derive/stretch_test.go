@@ -47,7 +47,7 @@ func TestStretchIsJudged(t *testing.T) {
 		{"back: {like: front,", "back: {like: front, of: [shell, fusing],", "", "", ""}, // 368 × 1.5 + 368 = 920
 		{"waist: 920}", "waist: 930}", "stretch: {across: 20}", "waist: 736 mm stretches to 883 mm at most, the body is 930 mm", ""},
 		{"waist: -200", "waist: -100", "", "waist: −184 mm of ease, you asked for −100 mm", ""},
-		{"stitch: 504", "stitch: 301", "", "sides: stitch 301 (lockstitch) does not stretch, and Otter jersey does", "stitch: 504, an overedge, does"},
+		{"stitch: 504", "stitch: 301", "", "sides: stitch 301 (lockstitch) does not stretch, and Otter jersey does", "stitch: 504 (overlock) stretches, so does 304 (zigzag)"},
 		{"stitch: 504", "stitch: 301", "stretch: {across: 50, along: 18}", "", ""}, // the sides run up the cloth
 		{"stitch: 504", "stitch: 304", "", "", ""},
 		{"finishes:", "notions: {stay tape: {along: front.side}}\nfinishes:", "", "", ""},

@@ -23,6 +23,11 @@ type besides struct {
 	do string // trade.Topstitch or trade.EdgeStitch
 }
 
+// has reports whether one of the rows lies at that distance, mm.
+func (r besides) has(d float64) bool {
+	return slices.ContainsFunc(r.Rows, func(at record.Length) bool { return at.Given() && at.V.MM() == d })
+}
+
 // besidesOf are the rows that a record has beside one seam or finish, those nearest the
 // edge first.
 func besidesOf(top, edge *record.RowsBeside) (out []besides) {
@@ -171,13 +176,17 @@ func (w *derivation) holds(b *besided, t trade.SeamType, r besides, on []trade.H
 		if t.Kind == trade.Finish {
 			from, lies = say.Of("garment.from-the-edge"), say.Of("garment.what-is-turned-in-or-sewn-under", w.tape().Exact(most))
 		}
-		hint := say.Of("garment.let-it-lie-at-most", w.written(most-1), from)
+		hint, proposed := say.Of("garment.let-it-lie-at-most", w.written(most-1), from), ""
 		if d <= least {
 			hint, lies = say.Of("garment.let-it-lie-farther-off"), say.Of("garment.what-lies-under-it-which-begins-from", w.tape().Exact(least))
-		} else if math.Mod(d, 10) == 0 && t.RowHolds(b.params, side, d/10) { // a point was left out
+		} else if math.Mod(d, 10) == 0 && t.RowHolds(b.params, side, d/10) && !r.has(d/10) { // a point was left out
 			hint = say.Of("garment.was-meant-it-lies-at-most", w.written(d/10), w.written(most-1), from)
+			proposed = w.written(d / 10)
 		}
-		w.faults.Wrong(at.At, hint, say.Of("garment.a-row-misses", b.name, w.tape().Exact(d), from, lies))
+		f := w.faults.Wrong(at.At, hint, say.Of("garment.a-row-misses", b.name, w.tape().Exact(d), from, lies))
+		if proposed != "" {
+			f.InsteadAt(at.At, "", proposed)
+		}
 		return false
 	}
 	return true
