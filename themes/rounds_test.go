@@ -182,7 +182,7 @@ func TestRoundsDiffer(t *testing.T) {
 		}
 	}
 	dashes := map[string]string{}
-	for _, m := range regexp.MustCompile(`svg \.(round-\d) \{ stroke: var\(--(round-\d)\); stroke-dasharray: ([^;]+); \}`).FindAllStringSubmatch(look(t, "look/5-drawings.css"), -1) {
+	for _, m := range regexp.MustCompile(`svg \.(round-\d) \{ stroke: var\(--(round-\d)\); stroke-dasharray: ([^;]+); \}`).FindAllStringSubmatch(look(t, "look/build+leaf.css"), -1) {
 		if m[1] != m[2] {
 			t.Errorf("%s is drawn in the colour of %s", m[1], m[2])
 		}

@@ -73,7 +73,7 @@ func (d *Draft) stages(b *notebook.BuildPage, steps []order.StepSewing, id strin
 
 func stepsStyle(b *notebook.BuildPage, n *sewn.Net, id string) draw.StepsStyle {
 	t := b.Together
-	style := draw.StepsStyle{NetStyle: netStyle(t), ID: id, SeamStep: t.StepOfSeam, FinishStep: t.StepOfFinish, FoldsStep: t.StepOfFolds}
+	style := draw.StepsStyle{NetStyle: netStyle(t), ID: id, SeamStep: t.StepOfSeam, FinishStep: t.StepOfFinish, FoldsStep: t.StepOfFolds, SetStep: t.StepOfSetOn}
 	style.Wide, style.High = stepWide, stepHigh
 	style.Words = func(step int) string {
 		for _, k := range t.StepsThatSew() {

@@ -19,6 +19,7 @@ type StepsStyle struct {
 	SeamStep   func(seam int) int                           // the step that sews a seam of the plan; 0 for none
 	FinishStep func(finish string) int                      // the step that sews a finish
 	FoldsStep  func(kind garment.RowKind, piece string) int // and the darts, pleats or gathers of a piece
+	SetStep    func(seam string) int                        // and a piece that is set onto the face of another
 }
 
 // NetSteps draws a garment laid flat as far as it is sewn after each of some steps, in
@@ -119,6 +120,14 @@ func (f *netSteps) gatherFolds(i int) {
 	p := d.pieceOf(l)
 	if p == nil {
 		return
+	}
+	for k := range p.Lines {
+		line := &p.Lines[k]
+		if number := d.setAt(line); number > 0 && f.style.SetStep != nil && d.worn(l, line.Hand) {
+			if step, on := f.style.SetStep(line.Edge.SewnBy), d.onPaper(l, line.Points); step > 0 && len(on) > 1 {
+				f.lines[step] = append(f.lines[step], stepLine{on, number, true})
+			}
+		}
 	}
 	for k := range p.PleatFolds {
 		q := &p.PleatFolds[k]

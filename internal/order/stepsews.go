@@ -106,6 +106,9 @@ func (t *Together) StepOfSeam(seam int) int { return t.stepOf(t.NumberOfSeam(sea
 // StepOfFinish is the step that sews a finish first; 0 where none does.
 func (t *Together) StepOfFinish(name string) int { return t.stepOf(t.NumberOfFinish(name)) }
 
+// StepOfSetOn is the step that sews a piece onto the face of another; 0 where none does.
+func (t *Together) StepOfSetOn(seam string) int { return t.stepOf(t.NumberOfSetOn(seam)) }
+
 func (t *Together) stepOf(number int) int {
 	if number == 0 {
 		return 0
