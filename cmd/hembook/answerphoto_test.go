@@ -2,7 +2,6 @@ package main
 
 import (
 	"bytes"
-	"context"
 	"encoding/base64"
 	"image"
 	"image/jpeg"
@@ -10,12 +9,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
-	"time"
-
-	"github.com/chromedp/chromedp"
 
 	"hembook/internal/answer"
-	"hembook/internal/chromium"
 )
 
 // taggedJPEG is a picture of a camera's shape with an Exif segment that says something
@@ -36,17 +31,7 @@ func taggedJPEG(t *testing.T, wide, high int, says string) []byte {
 // message has the words alone; nothing is fetched; and take keeps words and picture with a
 // new fitting.
 func TestAnswerCarriesPhotographs(t *testing.T) {
-	if testing.Short() {
-		t.Skip("opens a browser")
-	}
-	t.Parallel()
-	ctx := chromium.Tab(t)
-	folder, _ := packDemo(t, "boatyard-trousers", "--for", "mock-up", "--language", "de")
-	one, stop := context.WithTimeout(ctx, 3*time.Minute)
-	defer stop()
-	if err := chromedp.Do(one, chromedp.EmulateViewport(360, 780), chromedp.Navigate("file://"+filepath.Join(folder, "mock-up.html"))); err != nil {
-		t.Fatal(err)
-	}
+	one, _ := onPhone(t, 360, "mock-up")
 	photo := base64.StdEncoding.EncodeToString(taggedJPEG(t, 3000, 2000, "taken at the lock"))
 	text := evaluate[string](t, one, `(async () => {
 		const data = Uint8Array.from(atob("`+photo+`"), (c) => c.charCodeAt(0));

@@ -14,21 +14,27 @@ import (
 	"hembook/internal/chromium"
 )
 
-// TestMeasuringSheetAnswers fills in the sheet as a wearer would on a phone: readings that
-// differ are asked for a third time, what nobody is so long is asked about, nothing is
-// fetched, and the text that is made is what take reads.
-func TestMeasuringSheetAnswers(t *testing.T) {
+// onPhone opens the demo's trousers' sheet for a purpose, in German, in a window so wide.
+func onPhone(t *testing.T, wide int64, purpose string) (one context.Context, folder string) {
+	t.Helper()
 	if testing.Short() {
 		t.Skip("opens a browser")
 	}
 	t.Parallel()
-	ctx := chromium.Tab(t)
-	folder, _ := packDemo(t, "boatyard-trousers", "--for", "measure", "--language", "de")
-	one, stop := context.WithTimeout(ctx, 3*time.Minute)
-	defer stop()
-	if err := chromedp.Do(one, chromedp.EmulateViewport(390, 800), chromedp.Navigate("file://"+filepath.Join(folder, "measure.html"))); err != nil {
+	folder, _ = packDemo(t, "boatyard-trousers", "--for", purpose, "--language", "de")
+	one, stop := context.WithTimeout(chromium.Tab(t), 3*time.Minute)
+	t.Cleanup(stop)
+	if err := chromedp.Do(one, chromedp.EmulateViewport(wide, 800), chromedp.Navigate("file://"+filepath.Join(folder, purpose+".html"))); err != nil {
 		t.Fatal(err)
 	}
+	return one, folder
+}
+
+// TestMeasuringSheetAnswers fills in the sheet as a wearer would on a phone: readings that
+// differ are asked for a third time, what nobody is so long is asked about, nothing is
+// fetched, and the text that is made is what take reads.
+func TestMeasuringSheetAnswers(t *testing.T) {
+	one, folder := onPhone(t, 390, "measure")
 	typed := func(name string, values ...string) {
 		t.Helper()
 		script := `(() => { const set = document.querySelector('fieldset[data-name="` + name + `"]'); const f = set.querySelectorAll("input");` +

@@ -493,9 +493,10 @@ func (w *derivation) meetHint(s *Seam, a, b, tolerance float64) (hint, line stri
 	ease := "ease: " + w.written(long-short)
 	fullness := short > 0 && long/short >= 1.25
 	gather := "gather: " + words.PlainNumber(long/short, 2)
+	if side := s.tenfoldSide(a, b, tolerance); side >= 0 {
+		return say.Of("garment.would-fit-at-ten-times", s.Sides[side].Length.Of), ""
+	}
 	switch r := s.Record; {
-	case s.tenfoldSide(a, b, tolerance) >= 0:
-		return say.Of("garment.would-fit-at-ten-times", s.Sides[s.tenfoldSide(a, b, tolerance)].Length.Of), ""
 	case r.Gather.Given() && fullness && long/short > mostGathered:
 		return say.Of("garment.is-another-edge-meant-this-one-is"), ""
 	case r.Gather.Given() && fullness:

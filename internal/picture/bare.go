@@ -7,7 +7,7 @@ import (
 	"image/jpeg"
 )
 
-// The marks of a JPEG that are read here (ITU-T T.81, table B.1).
+// The marks of a JPEG that are read (ITU-T T.81, table B.1).
 const (
 	markFrame   = 0xc0 // a picture in one pass, eight bits a sample
 	markHuffman = 0xc4

@@ -15,7 +15,7 @@ import (
 // where it is refined in passes, and red, green and blue anew where they are
 // stored as such.
 func (h *Header) lookJPEG(in *bufio.Reader) error {
-	const frame, frameExtended, frameProgressive, scan, end, adobe = 0xc0, 0xc1, 0xc2, 0xda, 0xd9, 0xee
+	const frameExtended, frameProgressive = 0xc1, 0xc2
 	again := false
 	_, _ = in.Discard(2)
 	for {
@@ -23,7 +23,7 @@ func (h *Header) lookJPEG(in *bufio.Reader) error {
 		if err != nil {
 			return err
 		}
-		if mark == scan || mark == end {
+		if mark == markScan || mark == markEnd {
 			return errors.New(say.Of("picture.it-begins-without-a-size"))
 		}
 		size, err := in.Peek(2)
@@ -35,11 +35,11 @@ func (h *Header) lookJPEG(in *bufio.Reader) error {
 		switch {
 		case long < 2:
 			return errors.New(say.Of("picture.one-of-its-parts-is-too-short"))
-		case mark == frame || mark == frameExtended || mark == frameProgressive:
+		case mark == markFrame || mark == frameExtended || mark == frameProgressive:
 			return h.frame(body, mark == frameProgressive, again)
-		case mark > frameProgressive && mark < 0xd0 && mark != 0xc4 && mark != 0xc8 && mark != 0xcc:
+		case mark > frameProgressive && mark < 0xd0 && mark != markHuffman && mark != 0xc8 && mark != 0xcc:
 			return fault.Refusing(say.Of("picture.open-it-and-save-it-as-an"), say.Of("picture.it-is-a-rare-kind-of-jpeg"))
-		case mark == adobe && len(body) >= 14 && string(body[2:7]) == "Adobe":
+		case mark == markAdobe && len(body) >= 14 && string(body[2:7]) == "Adobe":
 			again = body[13] == 0 // no transform: red, green and blue
 		}
 		if _, err := in.Discard(long); err != nil {
